@@ -1,0 +1,319 @@
+"""One side of a pocket card: its type sizes, title, small tables, notes and last line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+
+from keyseats.frame import FLOOR, NOTE, PRINTER, TARGET
+from keyseats.load import Edition
+from keyseats.page import MM, PAPERS, Block
+from keyseats.setting import (
+    DAGGER,
+    LEADING,
+    Composer,
+    caution_sign,
+    figure,
+    paragraph,
+    set_width,
+    words,
+)
+from keyseats.standing import Limits, Quantity
+from keyseats.typeface import size_for, width
+
+CARDS = 5
+DISTANCE = 0.4
+INSET = 4 * MM
+FIGURE = size_for(DISTANCE, TARGET)
+SECOND = size_for(DISTANCE, FLOOR / PRINTER)
+SMALL = size_for(DISTANCE, NOTE)
+# A built fraction's digits are 0.8 of its size and must meet the floor too.
+FRACTION = round(SECOND / 0.8, 1)
+ID1 = "ID-1"
+LEAST_GAP = 4.0
+HAIR, THIN = 0.3, 0.5
+
+
+@dataclass
+class Face:
+    """One side of a card being composed, in the card's own coordinates."""
+
+    size: str
+    number: int
+    side: str
+    edition: Edition
+    composer: Composer = field(default_factory=Composer)
+
+    @property
+    def small(self) -> bool:
+        """Return whether this is a bank-card size, where little fits."""
+        return self.size == ID1
+
+    @property
+    def left(self) -> float:
+        """Return the left limit of what is printed. [pt]"""
+        return INSET
+
+    @property
+    def right(self) -> float:
+        """Return the right limit of what is printed. [pt]"""
+        return PAPERS[self.size][0] - INSET
+
+    @property
+    def top(self) -> float:
+        """Return the upper limit of what is printed. [pt]"""
+        return INSET
+
+    @property
+    def bottom(self) -> float:
+        """Return the lower limit of what is printed. [pt]"""
+        return PAPERS[self.size][1] - INSET
+
+    @property
+    def head(self) -> float:
+        """Return the size of column heads. [pt]"""
+        return 6.0 if self.small else 6.8
+
+    @property
+    def note(self) -> float:
+        """Return the size of notes. [pt]"""
+        return SMALL if self.small else 6.2
+
+    def blocks(self) -> tuple[Block, ...]:
+        """Return what is printed on this side."""
+        return tuple(self.composer.blocks)
+
+    def title(self, title: str, which: str, sub: str = "") -> float:
+        """Set the title over a thick and a thin rule; return the level under them."""
+        c = self.composer
+        size = 9.4 if self.small else 12.0
+        y = self.top + size * 0.76
+        c.say(self.left, y, title, size, bold=True, role="H2")
+        c.say(self.right, y, which, size, bold=True, anchor="end")
+        if sub:
+            y += self.note * 1.4
+            c.say(self.left, y, sub, self.note)
+        y += 3.6
+        self.thick_and_thin(y)
+        return y + 1.7
+
+    def thick_and_thin(self, y: float, *, turned: bool = False) -> None:
+        """Rule thick over thin, or thin over thick."""
+        weights = (HAIR, 1.2) if turned else (1.2, HAIR)
+        for n, weight in enumerate(weights):
+            self.composer.rule(self.left, self.right, y + n * 1.7, weight)
+
+    def last_line(self) -> float:
+        """Set card number, edition and reading distance on the last line; return its top."""
+        c, y = self.composer, self.bottom - 0.6
+        which = f"Card {self.number} of {CARDS}, {self.side}."
+        c.say(self.left, y, which, SMALL, bold=True)
+        made = f"Edition {self.edition.number}, {self.edition.date}. Read at {DISTANCE:g} m."
+        c.say(self.right, y, made, SMALL, anchor="end")
+        return y - SMALL
+
+    def notes(
+        self, y: float, notes: Iterable[tuple[str, str]], rows: tuple[str, ...] = ()
+    ) -> float:
+        """Set notes one under the other from a first baseline; return the next baseline.
+
+        A note led by ``CAUTION`` has the caution sign before its word.
+
+        Raises
+        ------
+        ValueError
+            If they run into the last line.
+        """
+        size, room = self.note, self.right - self.left
+        for lead, text in notes:
+            shift = 0.0
+            if lead == "CAUTION":
+                self.composer.add(caution_sign(self.left, y, size * 0.95))
+                shift = size * 1.4
+            block, y = _hung(self.left, y, text, size, room, lead, shift)
+            self.composer.add(replace(block, rows=rows))
+            y += size * LEADING
+        if y - size * LEADING > self.bottom - SMALL * 1.05:
+            raise ValueError(f"card {self.number}, {self.side}, {self.size}: the notes are too long")
+        return y
+
+
+def _hung(
+    x: float, y: float, text: str, size: float, room: float, lead: str, shift: float
+) -> tuple[Block, float]:
+    """Return a paragraph whose first line starts past a sign, and its last baseline."""
+    if not shift:
+        return paragraph(x, y, text, size, room, lead=lead)
+    whole = lead + " " + text
+    lines: list[str] = [""]
+    for word in whole.split(" "):
+        trial = f"{lines[-1]} {word}".strip()
+        free = room - (shift if len(lines) == 1 else 0) - size * 0.7 * (len(lines) == 1)
+        if set_width(trial, size) > free and lines[-1]:
+            lines.append(word)
+        else:
+            lines[-1] = trial
+    rest = lines[0][len(lead) :].strip()
+    items = [words(x + shift, y, lead, size, bold=True)]
+    items.append(words(x + shift + width(lead + " ", size, True), y, rest, size))
+    items += [words(x, y + n * size * LEADING, t, size) for n, t in enumerate(lines) if n]
+    return Block("P", tuple(items)), y + (len(lines) - 1) * size * LEADING
+
+
+@dataclass(frozen=True)
+class Column:
+    """One column of a card's table: its head, its figures and how they are set."""
+
+    head: tuple[str, ...]
+    cells: tuple[Quantity, ...]
+    size: float = FIGURE
+    bold: bool = False
+    names: bool = False
+    fractions: bool = False
+
+    def wide(self, head: float) -> float:
+        """Return the width that the column needs. [pt]"""
+        body = max(_cell_width(self, q.text) for q in self.cells)
+        if self.fractions:
+            body = _whole(self) + _part(self)
+        heads = [set_width(line, head, self.bold) for line in self.head]
+        return max(body, *heads, 0.0)
+
+    @property
+    def recalled(self) -> bool:
+        """Return whether every figure is from memory, which its head says once."""
+        return all(q.recalled for q in self.cells)
+
+
+def _cell_width(column: Column, text: str) -> float:
+    return set_width(text, column.size, column.bold)
+
+
+def _split(text: str) -> tuple[str, str]:
+    whole, dash, part = text.partition("-")
+    if dash:
+        return whole, part
+    return ("", whole) if "/" in whole else (whole, "")
+
+
+def _whole(column: Column) -> float:
+    size, bold = column.size, column.bold
+    return max(
+        (width(_split(q.text)[0], size, bold) + size * 0.1)
+        if _split(q.text)[0]
+        else 0.0
+        for q in column.cells
+    )
+
+
+def _part(column: Column) -> float:
+    return max(set_width(_split(q.text)[1], column.size, column.bold) for q in column.cells)
+
+
+@dataclass(frozen=True)
+class Table:
+    """Columns between two limits, with heads that may span several of them."""
+
+    columns: tuple[Column, ...]
+    left: float
+    right: float
+    spans: tuple[tuple[int, int, str, bool], ...] = ()
+    breaks: tuple[int, ...] = ()
+    widest_gap: float = 22.0
+
+    def edges(self, head: float) -> list[float]:
+        """Return the columns' right edges, all gaps alike.
+
+        Raises
+        ------
+        ValueError
+            If the columns do not fit.
+        """
+        wide = [c.wide(head) for c in self.columns]
+        gap = (self.right - self.left - sum(wide)) / max(len(wide) - 1, 1)
+        if gap < LEAST_GAP:
+            raise ValueError(
+                f"the columns leave gaps of {gap:.1f} pt: {[round(w) for w in wide]}"
+            )
+        gap = min(gap, self.widest_gap)
+        return [self.left + sum(wide[: n + 1]) + n * gap for n in range(len(wide))]
+
+
+def set_table(face: Face, y: float, table: Table, pitch: float) -> float:
+    """Set a table under its heads; return the level of the rule that closes it."""
+    c, size = face.composer, face.head
+    edges = table.edges(size)
+    lead = size * 1.04
+    tall = max(len(column.head) for column in table.columns)
+    base = y + size * 1.15
+    for first, last, text, bold in table.spans:
+        start = edges[first] - table.columns[first].wide(size)
+        middle = (start + edges[last]) / 2
+        c.say(
+            middle, base, text, size, bold=bold, anchor="middle", role="TH", header="Column"
+        )
+        c.rule(start, edges[last], base + size * 0.3, HAIR)
+    if table.spans:
+        base += size * 1.35
+    for column, right in zip(table.columns, edges, strict=True):
+        for n, line in enumerate(column.head):
+            at = base + (tall - len(column.head) + n) * lead
+            mark = DAGGER if column.recalled and n == len(column.head) - 1 else ""
+            c.say(
+                right, at, line, size, bold=column.bold, anchor="end", role="TH", header="Column"
+            )
+            if mark:
+                c.say(right + 0.4, at - size * 0.2, mark, size * 0.8)
+    y = base + (tall - 1) * lead + size * 0.5
+    c.rule(table.left, edges[-1], y, THIN)
+    row = y + pitch * 0.5 + FIGURE * 0.365
+    for n in range(len(table.columns[0].cells)):
+        if n in table.breaks:
+            c.rule(table.left, edges[-1], row - pitch * 0.5 - FIGURE * 0.365, HAIR)
+        for column, right in zip(table.columns, edges, strict=True):
+            c.add(_cell(column, column.cells[n], right, row))
+        row += pitch
+    return row - pitch * 0.5 - FIGURE * 0.365
+
+
+def _cell(column: Column, q: Quantity, right: float, y: float) -> Block:
+    role, header = ("TH", "Row") if column.names else ("TD", "")
+    if column.fractions:
+        whole, part = _split(q.text)
+        joint = right - _part(column)
+        before = width(whole, column.size, column.bold) + column.size * 0.1 if whole else 0.0
+        text = words(joint - before, y, q.text, column.size, bold=column.bold)
+        return Block(role, (text,), header=header, rows=q.rows)
+    return figure(
+        right,
+        y,
+        q,
+        column.size,
+        bold=column.bold,
+        dagger=not column.recalled,
+        cut=not column.names,
+        role=role,
+        header=header,
+    )
+
+
+def signed(limits: Limits, nominal: Quantity, places: int) -> str:
+    """Return limits as what they are over and under a nominal size, ``+0.002 −0``."""
+    parts = []
+    for end in (limits.most, limits.least):
+        off = end.value - nominal.value
+        text = replace(end, value=abs(off)).printed(places).text.rstrip("0").rstrip(".")
+        sign = "−" if off < 0 or (off == 0 and end is limits.least) else "+"
+        parts.append(sign + text + (DAGGER if end.recalled else ""))
+    return " ".join(parts)
+
+
+def alike(texts: Iterable[str]) -> str:
+    """Return the one text that several figures share, or nothing if they differ."""
+    found = list(dict.fromkeys(texts))
+    return found[0] if len(found) == 1 else ""
+
+
+def changes(names: list[str]) -> tuple[int, ...]:
+    """Return the rows whose name differs from that of the row before."""
+    return tuple(n for n in range(1, len(names)) if names[n] != names[n - 1])

@@ -1,0 +1,93 @@
+"""Rows against rows: names that stand once, and names that other tables must know."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from keyseats.check.grammar import Rule
+from keyseats.check.reading import Reading, Table, comparable, same
+from keyseats.faults import near
+
+
+def check_links(reading: Reading, table: Table) -> None:
+    """Check every rule of a table that compares rows or looks into another table."""
+    for ruled in table.ruled:
+        for rule in ruled.rules:
+            if not table.has(*rule.here()):
+                continue
+            if rule.kind == "unique":
+                _unique(reading, table, ruled.column.name, rule)
+            elif rule.kind in ("known in", "all known in"):
+                _known(reading, table, ruled.column.name, rule)
+            elif rule.kind == "same as":
+                _same(reading, table, ruled.column.name, rule)
+
+
+def _unique(reading: Reading, table: Table, column: str, rule: Rule) -> None:
+    seen: dict[tuple[Fraction | str, ...], int] = {}
+    for row in table.rows:
+        key = tuple(comparable(row.cells[c]) for c in (column, *rule.names))
+        if key in seen:
+            name = " / ".join(row.cells[c] for c in (column, *rule.names))
+            reading.cell_fault(
+                row,
+                column,
+                rule.text,
+                f"'{name}' stands on line {seen[key]} already",
+                "keep one of the two rows, or correct what tells them apart",
+            )
+        seen.setdefault(key, row.line)
+
+
+def _target(reading: Reading, rule: Rule, *columns: str) -> Table | None:
+    """Return the other table, unless a fault of its own would make every name unknown."""
+    other = reading.tables.get(rule.table)
+    return other if other and not other.broken and other.has(rule.other, *columns) else None
+
+
+def _known(reading: Reading, table: Table, column: str, rule: Rule) -> None:
+    other = _target(reading, rule)
+    if other is None:
+        return
+    texts = list(dict.fromkeys(row.cells[rule.other] for row in other.rows))
+    known = {comparable(t) for t in texts}
+    for row in table.rows:
+        text = row.cells[column]
+        for word in text.split() if rule.kind == "all known in" else [text] if text else []:
+            if comparable(word) not in known:
+                reading.cell_fault(
+                    row,
+                    column,
+                    rule.text,
+                    f"{rule.table} has no {rule.other} '{word}'",
+                    near(word, texts),
+                )
+
+
+def _same(reading: Reading, table: Table, column: str, rule: Rule) -> None:
+    other = _target(reading, rule, *rule.names)
+    if other is None:
+        return
+    for row in table.rows:
+        text = row.cells[column]
+        found = [r for r in other.rows if all(same(r.cells[n], row.cells[n]) for n in rule.names)]
+        each_known = all(
+            any(same(r.cells[n], row.cells[n]) for r in other.rows) for n in rule.names
+        )
+        if not found and each_known and not reading.at_fault(row):
+            reading.cell_fault(
+                row,
+                column,
+                rule.text,
+                f"{rule.table} has no row {' / '.join(row.cells[n] for n in rule.names)}",
+                f"give {rule.table} that row, or correct {' and '.join(rule.names)} here",
+            )
+        elif found and text and not same(found[0].cells[rule.other], text):
+            reading.cell_fault(
+                row,
+                column,
+                rule.text,
+                f"{text} here, but {found[0].cells[rule.other]} in {rule.table} on line "
+                f"{found[0].line}",
+                "correct the one that differs from its source",
+            )

@@ -1,0 +1,197 @@
+"""A lenient reading of all tables: what can be read is kept, what cannot is a fault.
+
+The loader stops at the first fault of a table, which is right for a page and wrong for a check.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from pathlib import Path
+
+from keyseats.check.faults import Fault, Remark
+from keyseats.check.grammar import Rule
+from keyseats.faults import TableError
+from keyseats.load import Column, Row, number, read_csv
+
+OWN = ("schema", "sources", "quirks")
+
+
+@dataclass(frozen=True)
+class Ruled:
+    """A column of the schema with its line there and its rules read."""
+
+    line: int
+    column: Column
+    rules: tuple[Rule, ...]
+
+
+@dataclass
+class Table:
+    """What could be read of one table.
+
+    Parameters
+    ----------
+    name
+        Its name, without ``.csv``.
+    ruled
+        The columns of the schema that it has.
+    rows
+        Its whole rows.
+    broken
+        Lines that could not be read as rows.
+    """
+
+    name: str
+    ruled: tuple[Ruled, ...]
+    rows: tuple[Row, ...]
+    broken: tuple[int, ...] = ()
+
+    @property
+    def file(self) -> str:
+        """Return the name of its file."""
+        return f"{self.name}.csv"
+
+    def has(self, *columns: str) -> bool:
+        """Return whether the table has all of some columns."""
+        known = {r.column.name for r in self.ruled}
+        return all(c in known for c in columns)
+
+    def ruled_as(self, column: str) -> Ruled | None:
+        """Return what the schema says of a column."""
+        return next((r for r in self.ruled if r.column.name == column), None)
+
+
+@dataclass
+class Reading:
+    """All tables as far as they can be read, with the faults and remarks found so far."""
+
+    folder: Path
+    schema: dict[str, tuple[Ruled, ...]] = field(default_factory=dict)
+    tables: dict[str, Table] = field(default_factory=dict)
+    sources: dict[str, str] | None = None
+    faults: list[Fault] = field(default_factory=list)
+    remarks: list[Remark] = field(default_factory=list)
+
+    def fault(
+        self, file: str, line: int, column: str, rule: str, says: str, remedy: str
+    ) -> None:
+        """Note a fault."""
+        self.faults.append(Fault(file, line, column, rule, says, remedy))
+
+    def cell_fault(self, row: Row, column: str, rule: str, says: str, remedy: str) -> None:
+        """Note a fault of one cell."""
+        self.fault(f"{row.table}.csv", row.line, column, rule, says, remedy)
+
+    def at_fault(self, row: Row) -> bool:
+        """Return whether a row has a fault already."""
+        file = f"{row.table}.csv"
+        return any(f.file == file and f.line == row.line for f in self.faults)
+
+    def lines(self, name: str) -> tuple[list[str], list[tuple[int, list[str]]]] | None:
+        """Return a file's head and lines, or None, with the fault noted, if it is unreadable."""
+        file = f"{name}.csv"
+        try:
+            return read_csv(self.folder / file)
+        except TableError as wrong:
+            says, _, remedy = str(wrong).partition("; ")
+            line = 1
+            if says.startswith(f"{file}, line "):
+                place, _, says = says.partition(": ")
+                line = int(place.rpartition(" ")[2])
+            self.fault(
+                file, line, "", "readable", says, remedy or "put a readable copy in its place"
+            )
+            return None
+
+
+def value(row: Row, column: str) -> Fraction | None:
+    """Return a cell's exact figure, or None if it is blank or is not a number."""
+    text = row.cells.get(column, "")
+    try:
+        return number(text) if text else None
+    except ValueError:
+        return None
+
+
+def same(one: str, other: str) -> bool:
+    """Return whether two cells say the same, as figures or as words."""
+    return comparable(one) == comparable(other)
+
+
+def comparable(text: str) -> Fraction | str:
+    """Return a cell in the form that cells are compared in: ``1/2 in`` and ``0.5`` are one."""
+    try:
+        return number(text)
+    except ValueError:
+        return text
+
+
+def read_table(reading: Reading, name: str) -> Table | None:
+    """Read one table by its schema, and note what stands in the way."""
+    found = reading.lines(name)
+    if found is None:
+        return None
+    head, lines = found
+    file, ruled = f"{name}.csv", reading.schema[name]
+    known = [r.column.name for r in ruled]
+    missing = [c for c in known if c not in head]
+    if len(head) == 1 and (";" in head[0] or "\t" in head[0]):
+        reading.fault(
+            file, 1, "", "columns", "it is not separated by commas", "save it as CSV with commas"
+        )
+        return None
+    if missing:
+        reading.fault(
+            file,
+            1,
+            missing[0],
+            "columns",
+            f"no column {', '.join(missing)}",
+            "make the head row the schema's again",
+        )
+    for n, column in enumerate(head):
+        if column not in known:
+            reading.fault(
+                file,
+                1,
+                column,
+                "columns",
+                f"the schema has no column '{column}' in this table",
+                "give it a row in schema.csv, or take it out",
+            )
+        elif column in head[:n]:
+            reading.fault(
+                file, 1, column, "columns", "the column stands twice", "keep one of the two"
+            )
+    if not lines:
+        reading.fault(file, 1, "", "rows", "it has no rows", "put its rows back")
+    rows, broken = [], []
+    named = identity(ruled)
+    for line, cells in lines:
+        if len(cells) < len(head) or any(cells[len(head) :]):
+            reading.fault(
+                file,
+                line,
+                "",
+                "cells",
+                f"{len(cells)} cells under {len(head)} heads",
+                "put quotes round a cell that holds a comma, and leave no cell out",
+            )
+            broken.append(line)
+            continue
+        row = dict(zip(head, cells, strict=False))
+        name_of_row = " / ".join(row.get(c, "") for c in named) if named else f"line {line}"
+        rows.append(Row(name, line, name_of_row, row))
+    present = tuple(r for r in ruled if r.column.name in head)
+    return Table(name, present, tuple(rows), tuple(broken))
+
+
+def identity(ruled: tuple[Ruled, ...]) -> tuple[str, ...]:
+    """Return the columns that name a row, as the loader does."""
+    for each in ruled:
+        for rule in each.rules:
+            if rule.kind == "unique":
+                named = {each.column.name, *rule.names}
+                return tuple(r.column.name for r in ruled if r.column.name in named)
+    return ()

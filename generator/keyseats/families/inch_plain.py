@@ -1,0 +1,179 @@
+"""Inch plain (parallel) keys, ASME B17.1: half the key's height at the edge."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from keyseats.lengths import Length
+from keyseats.load import Tables
+from keyseats.records import (
+    InchPlainCorner,
+    InchPlainFit,
+    InchPlainKey,
+    InchPlainKeyLimit,
+    SharedLimit,
+)
+from keyseats.seat import Key, Tabled, Work, limits_about
+from keyseats.standing import Bench, Limits, Quantity, add, derive
+
+NAME = "inch plain"
+UNIT = "in"
+STANDARDS = ("ASME B17.1",)
+FITS = ("class 1", "class 2")
+STOCK = {"class 1": "bar stock", "class 2": "keystock"}
+
+
+def rows(tables: Tables) -> tuple[InchPlainKey, ...]:
+    """Return the key of each range of shafts, in rising order."""
+    return tables.records(InchPlainKey, "inch_plain_keys")
+
+
+def row_for(tables: Tables, nominal: Fraction) -> InchPlainKey | None:
+    """Return the row whose range (over, to and including) holds a nominal shaft."""
+    for row in rows(tables):
+        if row.shaft_over.value < nominal <= row.shaft_to.value:
+            return row
+    return None
+
+
+def designation(width: Fraction, height: Fraction) -> str:
+    """Return width x height in fractions, as the standard prints them."""
+    return f"{fraction_text(width)} x {fraction_text(height)}"
+
+
+def fraction_text(value: Fraction) -> str:
+    """Return a mixed fraction such as ``1-7/16``."""
+    whole, rest = divmod(value, 1)
+    if rest == 0:
+        return str(whole)
+    part = f"{rest.numerator}/{rest.denominator}"
+    return f"{whole}-{part}" if whole else part
+
+
+def _banded(records: tuple[object, ...], size: Fraction, **wanted: str) -> object | None:
+    for record in records:
+        named = all(getattr(record, name) == value for name, value in wanted.items())
+        if named and record.width_over.value < size <= record.width_to.value:  # type: ignore[attr-defined]
+            return record
+    return None
+
+
+def key_limit(
+    tables: Tables, stock: str, section: str, width: Fraction
+) -> InchPlainKeyLimit | None:
+    """Return the tolerances on a key's width and height, or None beyond the table."""
+    found = _banded(
+        tables.records(InchPlainKeyLimit, "inch_plain_key_limits"),
+        width,
+        stock=stock,
+        section=section,
+    )
+    return found if isinstance(found, InchPlainKeyLimit) else None
+
+
+def fit_row(tables: Tables, fit: str, section: str, width: Fraction) -> InchPlainFit | None:
+    """Return the fit's row for a key width, or None beyond the table."""
+    rows = tuple(
+        f for f in tables.records(InchPlainFit, "inch_plain_fits") if f.floor_minus is not None
+    )
+    found = _banded(rows, width, fit=fit, section=section)
+    return found if isinstance(found, InchPlainFit) else None
+
+
+def one(
+    tables: Tables, row: InchPlainKey, section: str, work: Work, choice: str = "other"
+) -> Tabled | None:
+    """Return what the standard gives for one key of one range.
+
+    Returns
+    -------
+    Tabled or None
+        None where the range has no such section, or its fit is not tabled.
+    """
+    bench = Bench(tables)
+    q = bench.quantity
+    figure = row.height_square if section == "square" else row.height_rectangular
+    if figure is None:
+        return None
+    fit = work.fit if work.fit in FITS else FITS[0]
+    band = fit_row(tables, fit, section, row.width.value)
+    limit = key_limit(tables, STOCK[fit], section, row.width.value)
+    if band is None or limit is None or band.floor_minus is None or band.floor_plus is None:
+        return None
+    if band.hub_floor_minus is None or band.hub_floor_plus is None:
+        return None
+    width, height = q(row.width), q(figure)
+    half = derive(height.value / 2, height)
+    # The standard's tolerance on floor to opposite side, turned round: a floor that may lie
+    # 0.015 lower makes a seat that may be 0.015 deeper.
+    minus, plus = q(band.floor_minus), q(band.floor_plus)
+    at_edge = Limits(
+        half if plus.value == 0 else add(half, plus, -1),
+        half if minus.value == 0 else add(half, minus, -1),
+    )
+    shared = {s.figure: s for s in tables.records(SharedLimit, "shared_limits") if s.family == NAME}
+    clearance = q(shared["top_clearance"].plus)
+    rise = add(half, clearance)
+    seat_width = limits_about(width, q(band.seat_width_minus), q(band.seat_width_plus))
+    key = Key(
+        NAME,
+        STANDARDS[0],
+        designation(width.value, height.value),
+        width.printed(4),
+        limits_about(height, q(limit.height_minus), q(limit.height_plus)),
+        None,
+        height.printed(4),
+    )
+    return Tabled(
+        key=key,
+        seat_width=seat_width,
+        hub_width=seat_width,
+        hub_rise=limits_about(rise, q(band.hub_floor_minus), q(band.hub_floor_plus)),
+        hub_datum="edge",
+        depth_at_edge=at_edge,
+        fit=fit,
+        choice=choice,
+        floor_radius=_radius(tables, half, bench),
+        as_standard_prints=True,
+        shafts=f"over {row.shaft_over.text} to {row.shaft_to.text}".replace(" in", ""),
+    )
+
+
+def _radius(tables: Tables, depth: Quantity, bench: Bench) -> Limits | None:
+    for corner in tables.records(InchPlainCorner, "inch_plain_corners"):
+        if corner.seat_depth_over.value < depth.value <= corner.seat_depth_to.value:
+            radius = bench.quantity(corner.floor_radius)
+            return Limits(radius, radius)
+    return None
+
+
+def tabled(tables: Tables, work: Work) -> list[Tabled]:
+    """Return the keys of the shaft's range, the preferred section first."""
+    row = row_for(tables, work.nominal)
+    if row is None:
+        return []
+    sections = ["square", "rectangular"]
+    if row.preferred == "rectangular":
+        sections.reverse()
+    found = [one(tables, row, s, work, "other") for s in sections]
+    kept = [t for t in found if t is not None]
+    return [_as_first(t) if n == 0 else t for n, t in enumerate(kept)]
+
+
+def _as_first(tabled: Tabled) -> Tabled:
+    from dataclasses import replace
+
+    return replace(tabled, choice="first")
+
+
+def every(tables: Tables, work: Work) -> list[Tabled]:
+    """Return every key of the family, square and rectangular."""
+    found = [one(tables, row, s, work) for row in rows(tables) for s in ("square", "rectangular")]
+    return [t for t in found if t is not None]
+
+
+def reach(tables: Tables) -> tuple[Length, Length]:
+    """Return the shafts that the family covers: over, to and including."""
+    all_rows = rows(tables)
+    first, last = all_rows[0].shaft_over, all_rows[-1].shaft_to
+    return Length(first.value, UNIT, first.text), Length(last.value, UNIT, last.text)

@@ -1,0 +1,40 @@
+"""What goes wrong, as one clear line: what, where, and what would do."""
+
+
+class KeyseatError(Exception):
+    """A fault that a user can mend; shown as one line, never as a traceback.
+
+    Parameters
+    ----------
+    message
+        What is wrong, where, and what would do, in one line.
+
+    Attributes
+    ----------
+    exit_code
+        What the command ends with: 1 for a fault in files, 2 for what was typed.
+    """
+
+    exit_code = 1
+
+
+class TypedError(KeyseatError):
+    """Something typed on the command line cannot be used."""
+
+    exit_code = 2
+
+
+class TableError(KeyseatError):
+    """A table is missing, unreadable, or holds something that is not what its schema says."""
+
+
+def near(word: str, known: list[str]) -> str:
+    """Return a clause that names the known words nearest to a mistyped one, or all if few."""
+    import difflib
+
+    close = difflib.get_close_matches(word, known, n=3, cutoff=0.5)
+    if close:
+        return "did you mean " + " or ".join(close) + "?"
+    if len(known) <= 24:
+        return "known: " + ", ".join(known)
+    return f"{len(known)} are known, such as " + ", ".join(known[:6])

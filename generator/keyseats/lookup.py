@@ -1,0 +1,115 @@
+"""Which seats a shaft can have: the families asked for, first choices first."""
+
+from __future__ import annotations
+
+import importlib
+from types import ModuleType
+
+from keyseats.faults import TypedError, near
+from keyseats.load import Tables
+from keyseats.seat import Seat, Tabled, Work, seat_of
+from keyseats.warn import with_warnings
+
+FAMILIES = {
+    "inch plain": "inch_plain",
+    "inch half-moon": "inch_half_moon",
+    "metric plain": "metric_plain",
+    "metric half-moon": "metric_half_moon",
+}
+OF_UNIT = {"in": ("inch plain", "inch half-moon"), "mm": ("metric plain", "metric half-moon")}
+
+
+def module(family: str) -> ModuleType:
+    """Return a family's module."""
+    return importlib.import_module(f"keyseats.families.{FAMILIES[family]}")
+
+
+def plain_name(designation: str) -> str:
+    """Return a designation in the form that names are compared in."""
+    text = designation.lower().replace("×", "x").replace("*", "x").replace("no.", "")
+    for word in ("in.", "in", '"', "mm"):
+        text = text.replace(word, "")
+    return "x".join(part.strip() for part in text.split("x"))
+
+
+def seats_for(
+    tables: Tables, work: Work, families: tuple[str, ...], key: str | None = None
+) -> list[Seat]:
+    """Return the seats of a shaft, the first choice of each family before the others.
+
+    Parameters
+    ----------
+    tables
+        The tables.
+    work
+        The shaft and what was measured. [length]
+    families
+        The families to look in, in order.
+    key
+        A key's designation, to get that key alone, whether or not the shaft's range has it.
+
+    Raises
+    ------
+    TypedError
+        If no key is tabled for the shaft, the key is not known, or it cannot be let in.
+    """
+    seats: list[Seat] = []
+    known: list[str] = []
+    for family in families:
+        found: list[Tabled] = module(family).tabled(tables, work)
+        if key is None:
+            seats += [_seat(t, work, in_range=True) for t in found]
+            continue
+        wanted = plain_name(key)
+        inside = [t for t in found if plain_name(t.key.designation) == wanted]
+        if inside:
+            seats.append(_seat(inside[0], work, in_range=True))
+            continue
+        every: list[Tabled] = module(family).every(tables, work)
+        known += [t.key.designation for t in every]
+        named = [t for t in every if plain_name(t.key.designation) == wanted]
+        if named:
+            seats.append(_seat(named[0], work, in_range=False))
+    if key is not None and not seats:
+        raise TypedError(f"--key: no key '{key}' in {' or '.join(families)}; {near(key, known)}")
+    if not seats:
+        raise TypedError(
+            f"no key is tabled for a shaft of {_shown(work)}: {_reach(tables, families)}"
+        )
+    return sorted(seats, key=lambda s: (s.choice != "first",))
+
+
+def _seat(tabled: Tabled, work: Work, *, in_range: bool) -> Seat:
+    try:
+        return with_warnings(seat_of(tabled, work), work, in_range=in_range)
+    except ValueError:
+        raise TypedError(
+            f"--key: a {tabled.key.designation} key cannot be let into a shaft of {_shown(work)}; "
+            "take a smaller key"
+        ) from None
+
+
+def _shown(work: Work) -> str:
+    return f"{float(work.nominal):g} {work.unit}"
+
+
+def _reach(tables: Tables, families: tuple[str, ...]) -> str:
+    """Return in words the shafts that the families' plain keys cover."""
+    spans = []
+    for family in families:
+        if "plain" not in family:
+            continue
+        table = f"{FAMILIES[family]}_keys"
+        rows = tables.rows(table)
+        spans.append(
+            f"{family} keys cover over {rows[0].cells['shaft_over'].removesuffix(' in')} to "
+            f"{max(rows, key=lambda r: float(_number(r.cells['shaft_to']))).cells['shaft_to']}"
+            + ("" if family.startswith("inch") else " mm")
+        )
+    return "; ".join(spans) or "give the key with --key"
+
+
+def _number(text: str) -> float:
+    from keyseats.load import number
+
+    return float(number(text))

@@ -1,0 +1,1 @@
+"""Parts of the plain-key wall charts: their head, and their last sheets."""

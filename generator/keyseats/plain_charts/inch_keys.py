@@ -1,0 +1,162 @@
+"""Last sheet of the inch plain-key chart: which key, square and rectangular, for every shaft."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from keyseats.families import inch_plain
+from keyseats.families.inch_plain import fraction_text
+from keyseats.frame import DISTANCE, Frame, foot, foot_height, thick_and_thin, wall_title
+from keyseats.load import Tables
+from keyseats.page import Page
+from keyseats.plain_charts.head import across
+from keyseats.records import Figure, InchPlainKey
+from keyseats.seat import Work
+from keyseats.setting import figure
+from keyseats.standing import Bench, Quantity
+
+# The last shaft range: beyond it all figures are recalled.
+LAST_RANGE = Fraction(11)
+
+
+@dataclass(frozen=True)
+class Said:
+    """Tolerances as the chart's heads print them, and the hub's clearance over the key."""
+
+    depth: str
+    floor: str
+    hub: str
+    clearance: Quantity
+
+
+def every_key(
+    tables: Tables, paper: str, total: int, said: Said, notes: list[tuple[str, str]]
+) -> Page:
+    """Set the last sheet: square and rectangular key of every shaft range.
+
+    Parameters
+    ----------
+    tables, paper
+        The tables and the paper.
+    total
+        The sheet's number, which is how many there are.
+    said
+        What the rules at its head say.
+    notes
+        The foot's columns.
+    """
+    f = Frame(paper, DISTANCE[paper])
+    u, c = f.unit, f.composer
+    rows = [r for r in inch_plain.rows(tables) if r.shaft_to.value <= LAST_RANGE]
+    which = f"all shafts to {fraction_text(LAST_RANGE)} in"
+    y = wall_title(
+        f,
+        "Plain keyseats",
+        which,
+        "Which key, how deep at the edge: plain (parallel), ASME B17.1, class 1. Inches.",
+        f"sheet {total} of {total}",
+    )
+    y = _heads(f, _rules(f, said, y), rows)
+    foot_top = f.bottom - foot_height(f, notes, f.note)
+    pitch = min(1.9, ((foot_top - y) / u - 0.5) / len(rows))
+    y += u * (0.62 + pitch / 2)
+    for n, row in enumerate(rows):
+        _row(f, tables, y, row)
+        if n % 4 == 3 and n + 1 < len(rows):
+            c.rule(f.left, f.right, y + u * (pitch / 2 - 0.36), u * 0.03)
+        y += u * pitch
+    foot(f, notes, tables.edition, "Inch plain")
+    return f.page(f"plain-inch-{total}", f"Plain keyseats, inch, {which}")
+
+
+def _rules(f: Frame, said: Said, y: float) -> float:
+    u, c = f.unit, f.composer
+    clearance = said.clearance
+    lines = (
+        ("depth from crown", f"depth at edge + arc height, {said.depth}"),
+        ("floor to opposite side", f"shaft − depth from crown, {said.floor}"),
+        (
+            "hub: floor to opposite side",
+            f"bore − arc height + depth at edge + {float(clearance.value):.3f}, {said.hub}",
+        ),
+        ("arc height", "R − √(R² − (W/2)²): R is half the shaft, W the key width"),
+    )
+    y += u * 0.1
+    for n, (name, rule) in enumerate(lines):
+        y += u * 0.98
+        c.say(f.left, y, name, u * 0.64, bold=True)
+        rows = clearance.rows if n == 2 else ()
+        c.say(f.left + u * 10.8, y, "=  " + rule, u * 0.64, rows=rows)
+    return y + u * 0.6
+
+
+def _columns(f: Frame) -> dict[str, float]:
+    return {
+        "over": across(f, 2.7),
+        "to": across(f, 6.5),
+        "width": across(f, 10.4),
+        "square": across(f, 13.7),
+        "square edge": across(f, 18.1),
+        "rectangular": across(f, 21.8),
+        "rectangular edge": across(f, 26.2),
+        "plus": across(f, 31.0),
+    }
+
+
+def _heads(f: Frame, y: float, rows: list[InchPlainKey]) -> float:
+    u, c, col = f.unit, f.composer, _columns(f)
+    thick_and_thin(f, y)
+    size, step = u * 0.6, u * 0.74
+    turn = fraction_text(max(r.shaft_to.value for r in rows if r.preferred == "square"))
+    heads = {
+        "over": ("", "", "shaft", "over"),
+        "to": ("", "", "", "to"),
+        "width": ("", "", "key", "width"),
+        "square": ("", "", "", "height"),
+        "square edge": ("square key", f"preferred to {turn}", "depth", "at edge"),
+        "rectangular": ("", "", "", "height"),
+        "rectangular edge": ("rectangular key", f"preferred over {turn}", "depth", "at edge"),
+        "plus": ("", "seat and", "hub width", "+       −0"),
+    }
+    for name, texts in heads.items():
+        for n, text in enumerate(texts):
+            if text:
+                at = y + u * 0.95 + n * step
+                bold = text in ("depth", "at edge")
+                c.say(
+                    col[name], at, text, size, bold=bold, anchor="end", role="TH", header="Column"
+                )
+    for name in ("square", "rectangular"):
+        right = col[f"{name} edge"]
+        c.rule(right - u * 7.4, right, y + u * 1.92, u * 0.03)
+    y += u * 3.48
+    c.rule(f.left, f.right, y, u * 0.03)
+    return y
+
+
+def _row(f: Frame, tables: Tables, y: float, row: InchPlainKey) -> None:
+    u, c, col = f.unit, f.composer, _columns(f)
+    bench = Bench(tables)
+
+    def fraction(name: str, size_of: Figure, size: float, *, bold: bool = False) -> None:
+        shown = replace(bench.quantity(size_of), text=fraction_text(size_of.value))
+        c.add(figure(col[name], y, shown, size, bold=bold, role="TH" if bold else "TD"))
+
+    fraction("over", row.shaft_over, f.second)
+    fraction("to", row.shaft_to, u, bold=True)
+    fraction("width", row.width, u, bold=True)
+    for section, height in (
+        ("square", row.height_square),
+        ("rectangular", row.height_rectangular),
+    ):
+        tabled = inch_plain.one(tables, row, section, Work("in", row.shaft_to.value))
+        if height is None or tabled is None or tabled.depth_at_edge is None:
+            for blank in (section, f"{section} edge"):
+                c.say(col[blank], y, "–", f.second, anchor="end", role="TD")
+            continue
+        fraction(section, height, f.second)
+        c.add(figure(col[f"{section} edge"], y, tabled.depth_at_edge.least.printed(4, "up"), u))
+    fit = inch_plain.fit_row(tables, "class 1", row.preferred, row.width.value)
+    if fit is not None:
+        c.add(figure(col["plus"], y, bench.quantity(fit.seat_width_plus).printed(3), f.second))

@@ -1,0 +1,1 @@
+"""Renderers put a page model on paper or screen. They import nothing of ours but the model."""

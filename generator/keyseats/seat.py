@@ -1,0 +1,269 @@
+"""One seat in one shaft: every depth from its datum, as limits, with standing.
+
+The families say what their standard tables; this module turns that into the figures that every
+family shares, by `keyseats.geometry`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from fractions import Fraction
+
+from keyseats import geometry
+from keyseats.standing import Limits, Quantity, add, between, derive, taken_from, typed
+
+NECK_CLEARANCE = {"in": Fraction("0.010"), "mm": Fraction("0.25")}
+SETTING_PLACES = {"in": 4, "mm": 2}
+
+
+@dataclass(frozen=True)
+class Work:
+    """The shaft and what the user measured; nominal picks the key, measured sets the depths.
+
+    All sizes in ``unit``; None where nothing was given. [length]
+    """
+
+    unit: str
+    nominal: Fraction
+    measured: Fraction | None = None
+    bore: Fraction | None = None
+    key_height: Fraction | None = None
+    cutter_width: Fraction | None = None
+    cutter_diameter: Fraction | None = None
+    neck: Fraction | None = None
+    end_mill: Fraction | None = None
+    paper: Fraction = Fraction(0)
+    tip: Fraction | None = None
+    fit: str = ""
+    standard: str = ""
+
+    @property
+    def shaft(self) -> Fraction:
+        """Return the diameter that sets the depths: measured, or nominal if not given."""
+        return self.measured if self.measured is not None else self.nominal
+
+    @property
+    def hub_bore(self) -> Fraction:
+        """Return the bore, or the nominal shaft if none was given."""
+        return self.bore if self.bore is not None else self.nominal
+
+    @property
+    def as_nominal(self) -> bool:
+        """Return whether the shaft is taken at its nominal size."""
+        return self.measured is None or self.measured == self.nominal
+
+
+@dataclass(frozen=True)
+class Key:
+    """A key as its standard gives it; height as limits, diameter only for half-moon keys."""
+
+    family: str
+    standard: str
+    designation: str
+    width: Quantity
+    height: Limits
+    diameter: Quantity | None = None
+    nominal_height: Quantity | None = None
+
+
+@dataclass(frozen=True)
+class Tabled:
+    """What a family's standard gives for one key: the rest of a seat is geometry.
+
+    One of ``depth_at_edge`` and ``depth_from_crown`` is the tabled datum. ``hub_rise`` is the
+    hub's floor over the bore: with ``hub_datum`` "edge" from the keyway's edge, with "crown" from
+    the bore's full-diameter line.
+    """
+
+    key: Key
+    seat_width: Limits
+    hub_width: Limits
+    hub_rise: Limits
+    hub_datum: str
+    depth_at_edge: Limits | None = None
+    depth_from_crown: Limits | None = None
+    fit: str = ""
+    choice: str = "other"
+    floor_radius: Limits | None = None
+    as_standard_prints: bool = False
+    shafts: str = ""
+
+
+@dataclass(frozen=True)
+class Warning:
+    """A caution about this seat, with a code for machines and words for people."""
+
+    code: str
+    says: str
+
+
+@dataclass(frozen=True)
+class Centring:
+    """Travel from a touch to the centreline, for each touch that the cutter has."""
+
+    face_touch: Quantity | None
+    rim_touch: Quantity | None
+    edge_finder: Quantity | None
+
+
+@dataclass(frozen=True)
+class Seat:
+    """Every figure of one seat in one shaft; a depth names its datum."""
+
+    key: Key
+    choice: str
+    fit: str
+    arc_height: Quantity
+    depth_at_edge: Limits
+    depth_from_crown: Limits
+    floor_to_opposite_side: Limits
+    over_key: Limits
+    key_above_edge: Limits
+    seat_width: Limits
+    hub_width: Limits
+    hub_floor_to_opposite_side: Limits
+    centring: Centring
+    cutter_kind: str
+    cutter_width: Quantity
+    cutter_diameter: Quantity | None
+    opening_at_crown: Quantity | None
+    opening_at_edge: Quantity | None
+    largest_neck: Quantity | None
+    floor_radius: Limits | None
+    warnings: tuple[Warning, ...] = field(default=())
+    shafts: str = ""
+
+
+def _half_moon_cutter(key: Key, work: Work) -> Quantity | None:
+    if key.diameter is None:
+        return typed(work.cutter_diameter, work.unit) if work.cutter_diameter else None
+    if work.cutter_diameter is not None:
+        return typed(work.cutter_diameter, work.unit)
+    return key.diameter
+
+
+def seat_of(tabled: Tabled, work: Work) -> Seat:
+    """Compute a seat's figures from what its standard tables.
+
+    Parameters
+    ----------
+    tabled
+        The key, the tabled depth with its datum, widths and hub.
+    work
+        The shaft, bore and cutter, nominal and as measured. [length]
+
+    Returns
+    -------
+    Seat
+        Limits rounded inward in their text; values unrounded. [length]
+
+    Raises
+    ------
+    ValueError
+        If the key cannot be let into the shaft at all.
+
+    References
+    ----------
+    ASME B17.1, ASME B17.2 and the ISO/R 773 family for the datums; geometry for the rest.
+    """
+    key, unit = tabled.key, work.unit
+    places = SETTING_PLACES[unit]
+    shaft = typed(work.shaft, unit)
+    half_moon = key.diameter is not None
+    kind = "half-moon" if half_moon else "end mill" if work.end_mill is not None else "disc"
+    width = key.width
+    if kind == "end mill" and work.end_mill is not None:
+        width = typed(work.end_mill, unit)
+    elif work.cutter_width is not None:
+        width = typed(work.cutter_width, unit)
+    arc = derive(geometry.arc_height(shaft.value, width.value), shaft, width)
+
+    if tabled.depth_at_edge is not None:
+        at_edge = tabled.depth_at_edge
+        from_crown = at_edge.shifted(arc)
+    elif tabled.depth_from_crown is not None:
+        from_crown = tabled.depth_from_crown
+        at_edge = from_crown.shifted(arc, -1)
+    else:
+        raise ValueError(f"{key.designation} has no tabled depth")
+    if from_crown.most.value >= shaft.value or at_edge.least.value <= 0:
+        raise ValueError(f"a {key.designation} key does not fit into this shaft")
+
+    floor = taken_from(shaft, from_crown)
+    height = key.height
+    if work.key_height is not None:
+        measured = typed(work.key_height, unit)
+        height = Limits(measured, measured)
+    bore = typed(work.hub_bore, unit)
+    hub_floor = tabled.hub_rise.shifted(bore)
+    if tabled.hub_datum == "edge":
+        in_bore = derive(geometry.arc_height(bore.value, key.width.value), bore, key.width)
+        hub_floor = hub_floor.shifted(in_bore, -1)
+
+    diameter = _half_moon_cutter(key, work)
+    neck = opening_crown = opening_edge = None
+    if half_moon and diameter is not None:
+        touches = geometry.largest_neck(diameter.value, at_edge.most.value)
+        neck = derive(touches - NECK_CLEARANCE[unit], diameter, at_edge.most)
+        opening_crown = _opening(diameter, from_crown.least)
+        opening_edge = _opening(diameter, at_edge.least)
+
+    floor_text = floor.printed(places)
+    hub_text = hub_floor.printed(places)
+    if tabled.as_standard_prints and work.as_nominal and width is key.width:
+        floor_text = floor.printed(3, "nearest")
+    if tabled.as_standard_prints and work.bore is None:
+        hub_text = hub_floor.printed(3, "nearest")
+    width_places = 4 if unit == "in" else 3
+    return Seat(
+        key=replace(key, height=key.height.printed(3)),
+        choice=tabled.choice,
+        fit=tabled.fit,
+        arc_height=arc.printed(4 if unit == "in" else 3),
+        depth_at_edge=at_edge.printed(places),
+        depth_from_crown=from_crown.printed(places),
+        floor_to_opposite_side=floor_text,
+        over_key=between(floor, height).printed(places),
+        key_above_edge=between(height, at_edge, -1).printed(places),
+        seat_width=tabled.seat_width.printed(width_places),
+        hub_width=tabled.hub_width.printed(width_places),
+        hub_floor_to_opposite_side=hub_text,
+        centring=_centring(kind, shaft, width, work, places),
+        cutter_kind=kind,
+        cutter_width=width.printed(4 if unit == "in" else 3),
+        cutter_diameter=diameter.printed(4 if unit == "in" else 2) if diameter else None,
+        opening_at_crown=opening_crown.printed(places) if opening_crown else None,
+        opening_at_edge=opening_edge.printed(places) if opening_edge else None,
+        largest_neck=neck.printed(places, "down") if neck else None,
+        floor_radius=tabled.floor_radius,
+        shafts=tabled.shafts,
+    )
+
+
+def _opening(diameter: Quantity, depth: Quantity) -> Quantity | None:
+    if depth.value > diameter.value:
+        return None
+    return derive(geometry.opening(diameter.value, depth.value), diameter, depth)
+
+
+def _centring(kind: str, shaft: Quantity, width: Quantity, work: Work, places: int) -> Centring:
+    paper = typed(work.paper, work.unit)
+    if kind == "end mill":
+        rim = derive(
+            geometry.rim_touch_travel(shaft.value, width.value, paper.value), shaft, width, paper
+        )
+        finder = None
+        if work.tip is not None:
+            tip = typed(work.tip, work.unit)
+            travel = geometry.rim_touch_travel(shaft.value, tip.value, Fraction(0))
+            finder = derive(travel, shaft, tip).printed(places)
+        return Centring(None, rim.printed(places), finder)
+    face = derive(
+        geometry.face_touch_travel(shaft.value, width.value, paper.value), shaft, width, paper
+    )
+    return Centring(face.printed(places), None, None)
+
+
+def limits_about(nominal: Quantity, minus: Quantity, plus: Quantity) -> Limits:
+    """Return the limits of a nominal size from its signed tolerances."""
+    return Limits(add(nominal, minus), add(nominal, plus))

@@ -1,0 +1,102 @@
+"""A travel on the dial: whole turns and divisions, worked once, and a place for one's own."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from keyseats.frame import Frame
+from keyseats.lengths import decimal, places_of, read_fraction
+from keyseats.setting import figure
+from keyseats.setting_up.system import System
+from keyseats.standing import typed
+
+# Figure sizes under the heading, without what is spread.
+DIAL_HEIGHT = 15.3
+
+
+def turns_and_divisions(move: Fraction, turn: Fraction, divisions: int) -> tuple[int, Fraction]:
+    """Return the whole turns of a move, and the divisions that are left over.
+
+    Parameters
+    ----------
+    move
+        How far the slide is to go. [length]
+    turn
+        How far the slide goes in one turn. [length]
+    divisions
+        Divisions round the dial; one that reads the diameter has twice those of one that reads
+        the movement.
+    """
+    whole = int(move // turn)
+    return whole, (move - whole * turn) / turn * divisions
+
+
+def dial(f: Frame, system: System, y: float, spare: float) -> float:
+    """Set the dial's arithmetic under a level; return where it ends. [pt]"""
+    u, c = f.unit, f.composer
+    c.say(f.left, y + u * 1.15, "A travel on the dial", u * 0.9, bold=True, role="H2")
+    y += u * 2.3
+    size = u * 0.74
+    rules = (
+        ("travel ÷ movement in one turn", "whole turns"),
+        ("what is left ÷ movement of one division", "divisions"),
+    )
+    for n, (left, right) in enumerate(rules):
+        level = y + n * u * 1.05
+        c.say(f.left, level, left, size)
+        c.say(f.left + u * 17.6, level, f"=  {right}", size, bold=True)
+    y += u * 1.05 + u * 0.55 + spare * 0.25
+    y = _worked(f, system, y)
+    return _own(f, y + spare * 0.3, spare * 0.45)
+
+
+def _worked(f: Frame, system: System, y: float) -> float:
+    u, c, unit = f.unit, f.composer, system.unit
+    move, turn = read_fraction(system.feed), read_fraction(system.turn)
+    c.rule(f.left, f.right, y, u * 0.03)
+    said = f"Worked: feed {system.feed}; the slide moves {system.turn} in one turn"
+    c.say(f.left, y + u * 1.0, said, u * 0.64, bold=True)
+    wide = f.right - f.left - u * 0.2
+    at = [f.left + wide * x for x in (0.45, 0.66, 0.79, 1.0)]
+    heads = ("divisions", "one division", "turns", "+ divisions")
+    y += u * 2.0
+    c.say(f.left, y, "dial reads", u * 0.6, role="TH", header="Column")
+    for x, text in zip(at, heads, strict=True):
+        c.say(x, y, text, u * 0.6, anchor="end", role="TH", header="Column")
+    c.rule(f.left, f.right, y + u * 0.3, u * 0.03)
+    for n, name in enumerate(("the slide's movement", "the diameter")):
+        base = y + u * (1.5 + 1.3 * n)
+        count = system.divisions * (n + 1)
+        one = turn / count
+        places = max(places_of(decimal(one, 6).rstrip("0")), 2)
+        whole, rest = turns_and_divisions(move, turn, count)
+        c.say(f.left, base, name, u * 0.72, role="TH", header="Row")
+        c.say(at[0], base, str(count), f.second, anchor="end", role="TD")
+        c.add(figure(at[1], base, typed(one, unit).printed(places), f.second, cut=False))
+        c.say(at[2], base, str(whole), u, bold=True, anchor="end", role="TD")
+        c.say(at[3], base, f"+ {decimal(rest, 0)}", u, bold=True, anchor="end", role="TD")
+    y += u * 3.15
+    c.rule(f.left, f.right, y, u * 0.03)
+    last = "Diameter-reading: the divisions double, the turns never."
+    c.say(f.left, y + u * 0.85, last, u * 0.64)
+    return y + u * 1.2
+
+
+def _own(f: Frame, y: float, spare: float) -> float:
+    u, c = f.unit, f.composer
+    c.rule(f.left, f.right, y, u * 0.09)
+    at = [f.left + (f.right - f.left) * x for x in (0.31, 0.5, 0.66, 0.84)]
+    base = y + u * 0.85
+    c.say(f.left, base, "your machine (fill in)", u * 0.6, bold=True, role="TH", header="Column")
+    heads = ("one turn", "divisions", "one division", "reads")
+    for x, text in zip(at, heads, strict=True):
+        c.say(x, base, text, u * 0.6, role="TH", header="Column")
+    y += u * 1.15
+    pitch = u * 1.2 + spare / 3
+    for n, name in enumerate(("along the spindle", "across it", "up and down")):
+        c.rule(f.left, f.right, y + n * pitch, u * 0.03)
+        c.say(f.left, y + n * pitch + pitch * 0.5 + u * 0.25, name, u * 0.66)
+        for x in at:
+            c.upright(x - u * 0.4, y + n * pitch, y + (n + 1) * pitch, u * 0.02)
+    y += 3 * pitch
+    return y + u * 0.3
