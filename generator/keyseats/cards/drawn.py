@@ -39,7 +39,7 @@ def seat_across(face: Face, x1: float, x2: float, top: float, seat: Seat, shaft:
     height = float(seat.key.height.most.value) * scale
     depth = float(seat.depth_from_crown.least.value) * scale
     above = max(height - depth, 0.0)
-    key_top = top + size * (2.1 if face.small else 2.5)
+    key_top = top + size * 2.9
     x = x1 + side + radius
     half = float(seat.key.width.value) / 2 * scale
     a = Across(x, key_top + above, radius, half, depth)
@@ -55,7 +55,7 @@ def seat_across(face: Face, x1: float, x2: float, top: float, seat: Seat, shaft:
     marks += span((near, a.crown), (near, a.floor), PEN, outside=a.floor - a.crown < 12)
     marks += span((out, a.floor), (out, a.bottom), PEN)
     marks += label(x1, top + size * 0.8, ["depth from", "crown"], size, bold=True)
-    low = a.bottom + size * 1.9
+    low = a.bottom + 9 + size * 1.0
     marks += label(x2, low, ["floor to", "opposite side"], size, bold=True, anchor="end")
     if not face.small:
         marks.append(Line(a.right + 1, key_top, out + far + 2, key_top, PEN.thin))

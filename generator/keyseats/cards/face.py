@@ -30,7 +30,7 @@ SMALL = size_for(DISTANCE, NOTE)
 # A built fraction's digits are 0.8 of its size and must meet the floor too.
 FRACTION = round(SECOND / 0.8, 1)
 ID1 = "ID-1"
-LEAST_GAP = 4.0
+LEAST_GAP = 2.8
 HAIR, THIN = 0.3, 0.5
 
 
@@ -134,7 +134,9 @@ class Face:
             self.composer.add(replace(block, rows=rows))
             y += size * LEADING
         if y - size * LEADING > self.bottom - SMALL * 1.05:
-            raise ValueError(f"card {self.number}, {self.side}, {self.size}: the notes are too long")
+            raise ValueError(
+                f"card {self.number}, {self.side}, {self.size}: the notes are too long"
+            )
         return y
 
 
@@ -199,9 +201,7 @@ def _split(text: str) -> tuple[str, str]:
 def _whole(column: Column) -> float:
     size, bold = column.size, column.bold
     return max(
-        (width(_split(q.text)[0], size, bold) + size * 0.1)
-        if _split(q.text)[0]
-        else 0.0
+        (width(_split(q.text)[0], size, bold) + size * 0.1) if _split(q.text)[0] else 0.0
         for q in column.cells
     )
 
@@ -232,9 +232,7 @@ class Table:
         wide = [c.wide(head) for c in self.columns]
         gap = (self.right - self.left - sum(wide)) / max(len(wide) - 1, 1)
         if gap < LEAST_GAP:
-            raise ValueError(
-                f"the columns leave gaps of {gap:.1f} pt: {[round(w) for w in wide]}"
-            )
+            raise ValueError(f"the columns leave gaps of {gap:.1f} pt: {[round(w) for w in wide]}")
         gap = min(gap, self.widest_gap)
         return [self.left + sum(wide[: n + 1]) + n * gap for n in range(len(wide))]
 
@@ -249,9 +247,7 @@ def set_table(face: Face, y: float, table: Table, pitch: float) -> float:
     for first, last, text, bold in table.spans:
         start = edges[first] - table.columns[first].wide(size)
         middle = (start + edges[last]) / 2
-        c.say(
-            middle, base, text, size, bold=bold, anchor="middle", role="TH", header="Column"
-        )
+        c.say(middle, base, text, size, bold=bold, anchor="middle", role="TH", header="Column")
         c.rule(start, edges[last], base + size * 0.3, HAIR)
     if table.spans:
         base += size * 1.35
@@ -259,9 +255,7 @@ def set_table(face: Face, y: float, table: Table, pitch: float) -> float:
         for n, line in enumerate(column.head):
             at = base + (tall - len(column.head) + n) * lead
             mark = DAGGER if column.recalled and n == len(column.head) - 1 else ""
-            c.say(
-                right, at, line, size, bold=column.bold, anchor="end", role="TH", header="Column"
-            )
+            c.say(right, at, line, size, bold=column.bold, anchor="end", role="TH", header="Column")
             if mark:
                 c.say(right + 0.4, at - size * 0.2, mark, size * 0.8)
     y = base + (tall - 1) * lead + size * 0.5

@@ -9,7 +9,7 @@ from keyseats.check.ranges import check_ranges
 from keyseats.check.reading import Reading, read_table
 from keyseats.check.recomputed import check_decimals, check_recomputed, read_quirks
 from keyseats.check.schema import check_files, read_schema
-from keyseats.check.sources import read_sources
+from keyseats.check.sources import check_formulas, read_sources
 from keyseats.faults import TableError
 from keyseats.load import Tables
 
@@ -32,6 +32,7 @@ def check(tables: Tables) -> Report:
     reading = Reading(tables.folder)
     read_schema(reading)
     read_sources(reading)
+    check_formulas(reading)
     quirks = read_quirks(reading)
     check_files(reading)
     for name in reading.schema:

@@ -73,9 +73,7 @@ class Reading:
     faults: list[Fault] = field(default_factory=list)
     remarks: list[Remark] = field(default_factory=list)
 
-    def fault(
-        self, file: str, line: int, column: str, rule: str, says: str, remedy: str
-    ) -> None:
+    def fault(self, file: str, line: int, column: str, rule: str, says: str, remedy: str) -> None:
         """Note a fault."""
         self.faults.append(Fault(file, line, column, rule, says, remedy))
 

@@ -120,7 +120,10 @@ def _sources(reading: Reading, columns: list[Ruled]) -> None:
         if column.kind not in ("length", "number") or column.source_column:
             continue
         ends = {
-            r.other for other in columns for r in other.rules if r.kind in ("range to", "range from")
+            r.other
+            for other in columns
+            for r in other.rules
+            if r.kind in ("range to", "range from")
         }
         if not exempt & {r.kind for r in each.rules} and column.name not in ends:
             reading.fault(

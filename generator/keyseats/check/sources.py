@@ -107,3 +107,21 @@ def _inputs(reading: Reading, line: int, inputs: str) -> None:
                 f"no table column is called '{part}'",
                 near(column, columns) if columns else near(table, list(reading.schema)),
             )
+
+
+def check_formulas(reading: Reading) -> None:
+    """Find formulas that the schema names and the sources do not explain."""
+    if reading.sources is None:
+        return
+    for columns in reading.schema.values():
+        for each in columns:
+            for rule in each.rules:
+                if rule.kind == "is" and rule.formula not in reading.sources:
+                    reading.fault(
+                        "schema.csv",
+                        each.line,
+                        "rule",
+                        "source",
+                        f"sources.csv has no source '{rule.formula}'",
+                        "give it a row there, of kind rule, with the formula as its title",
+                    )

@@ -167,9 +167,9 @@ def _columns(f: Frame) -> dict[str, float]:
     """Return the right edges of the columns."""
     u = f.unit
     return {
-        "key": f.left + u * 6.6,
+        "key": f.left + u * 6.1,
         "dia": f.left + u * 9.2,
-        "depth": f.left + u * 14.3,
+        "depth": f.left + u * 14.4,
         "neck": f.left + u * 17.7,
         "name": f.left + u * 18.8,
         "least": f.right - u * 4.35,
@@ -211,7 +211,7 @@ def _heads(f: Frame, y: float) -> float:
 def _zone(f: Frame, y: float, zone: Zone, pitch: float, gap: float) -> float:
     u, c, col = f.unit, f.composer, _columns(f)
     first = row = y + u * (0.85 + gap * 0.45)
-    c.say(f.left, row + u * 0.42, zone.width, u * 1.62, bold=True, role="TH", header="Row")
+    c.say(f.left, row + u * 0.42, zone.width, u * 1.45, bold=True, role="TH", header="Row")
     for tabled in zone.keys:
         key, depth = tabled.key, tabled.depth_at_edge
         assert depth is not None
