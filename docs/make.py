@@ -17,7 +17,7 @@ from keyseats.drawing import Pen, label, leader, span
 from keyseats.load import Tables
 from keyseats.page import Block, Document, Line, Page
 from keyseats.paths import tables_dir
-from keyseats.sections import Across, hub_over, key_across, whole_shaft
+from keyseats.sections import Across, crown_arc, hub_over, key_across, whole_shaft
 from keyseats.standing import standing_of
 
 DOCS = Path(__file__).resolve().parent
@@ -62,18 +62,19 @@ def datums() -> None:
     """Draw every datum of a plain seat, its key and hub."""
     pen = Pen(outline=1.6, thin=0.7, hatch=0.5, arrow=7.5, spacing=6.5)
     size = 11.0
-    a = Across(270, 90, 110, 30, 44)
+    a = Across(300, 90, 110, 30, 44)
     top, roof = a.floor - 66, a.edge - 38
     marks = [
         *hub_over(a, a.edge - roof, roof - 24, 88, pen),
         *whole_shaft(a, pen),
         *key_across(a, 66, pen),
+        crown_arc(a, pen),
     ]
     columns = (
-        (120, a.floor, a.bottom, ["floor to", "opposite side"], -1),
+        (150, a.floor, a.bottom, ["floor to", "opposite side"], -1),
         (60, top, a.bottom, ["over", "key"], -1),
-        (420, a.crown, a.floor, ["depth from crown"], 1),
-        (540, roof, a.bottom, ["hub: floor to", "opposite side"], 1),
+        (450, a.crown, a.floor, ["depth from crown"], 1),
+        (560, roof, a.bottom, ["hub: floor to", "opposite side"], 1),
     )
     for x, high, low, words, side in columns:
         for level in (high, low):
@@ -83,15 +84,15 @@ def datums() -> None:
         middle = (high + low) / 2 + 4
         anchor = "end" if side < 0 else "start"
         marks += label(x + 5 * side, middle, words, size, anchor=anchor)
-    marks += span((165, a.edge), (165, a.floor), pen)
-    marks += [Line(a.left - 3, level, 161, level, pen.thin) for level in (a.edge, a.floor)]
-    marks += label(160, (a.edge + a.floor) / 2 + 4, ["depth at edge"], size, anchor="end")
-    marks += label(400, 40, ["edge"], size)
-    marks += leader([(398, 40), (a.right + 1, a.edge - 1)], pen)
-    marks += label(300, 28, ["crown"], size)
-    marks += leader([(318, 32), (a.x + 12, a.crown + 1)], pen)
+    marks += span((195, a.edge), (195, a.floor), pen)
+    marks += [Line(a.left - 3, level, 191, level, pen.thin) for level in (a.edge, a.floor)]
+    marks += label(190, (a.edge + a.floor) / 2 + 4, ["depth at edge"], size, anchor="end")
+    marks += label(430, 40, ["edge"], size)
+    marks += leader([(428, 40), (a.right + 1, a.edge - 1)], pen)
+    marks += label(330, 28, ["crown"], size)
+    marks += leader([(348, 32), (a.x + 12, a.crown + 1)], pen)
     block = Block("Figure", tuple(marks), alt="Datums of a keyseat")
-    page = Page("datums", "Datums", "Letter", (block,), 0.5, 660.0, 340.0)
+    page = Page("datums", "Datums", "Letter", (block,), 0.5, 680.0, 340.0)
     pdf = document_bytes(Document("datums.pdf", "Datums", "Datums", "Letter", (page,)))
     save(picture(pdf, 0, 680), "datums.png")
 

@@ -49,7 +49,7 @@ def seat_across(face: Face, x1: float, x2: float, top: float, seat: Seat, shaft:
         (a.x, near - 2, a.crown),
         (a.left - 1, near - 2, a.floor),
         (a.right + 1, out + 2, a.floor),
-        (a.x, out + far + (2 if far == 0 else 2), a.bottom),
+        (a.x, out + far + 2, a.bottom),
     ):
         marks.append(Line(begin, level, end, level, PEN.thin))
     marks += span((near, a.crown), (near, a.floor), PEN, outside=a.floor - a.crown < 12)

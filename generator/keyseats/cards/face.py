@@ -273,7 +273,7 @@ def set_table(face: Face, y: float, table: Table, pitch: float) -> float:
 def _cell(column: Column, q: Quantity, right: float, y: float) -> Block:
     role, header = ("TH", "Row") if column.names else ("TD", "")
     if column.fractions:
-        whole, part = _split(q.text)
+        whole, _ = _split(q.text)
         joint = right - _part(column)
         before = width(whole, column.size, column.bold) + column.size * 0.1 if whole else 0.0
         text = words(joint - before, y, q.text, column.size, bold=column.bold)

@@ -53,13 +53,13 @@ def _sums(tables: Tables, size: str) -> Face:
 def _order(tables: Tables, size: str) -> Face:
     face = Face(size, CARDS, "back", tables.edition)
     y = face.title("Setting up", "in order")
-    size = 6.2 if face.small else 7.6
-    row = y + size * 1.5
+    points = 6.2 if face.small else 7.6
+    row = y + points * 1.5
     for n, text in enumerate(ORDER, start=1):
         room = face.right - face.left
-        block, row = paragraph(face.left, row, text, size, room, lead=str(n), leading=1.15)
+        block, row = paragraph(face.left, row, text, points, room, lead=str(n), leading=1.15)
         face.composer.add(block)
-        row += size * 1.35
+        row += points * 1.35
     caution = "Eye protection on. Stop the spindle to measure, brush or deburr. " + FIRST
     face.notes(row + 1.0, [("CAUTION", caution)])
     face.last_line()

@@ -15,7 +15,8 @@ _WORDS = {
     "not over": rf"not over (?P<other>{_NAME})",
     "range to": rf"range to (?P<other>{_NAME})(?: within (?P<names>{_NAMES}))?"
     rf"(?: where (?P<where>{_NAME}) = (?P<value>.+))?",
-    "range from": rf"range from, to (?P<other>{_NAME}), may overlap(?:, within (?P<names>{_NAMES}))?",
+    "range from": rf"range from, to (?P<other>{_NAME}), may overlap"
+    rf"(?:, within (?P<names>{_NAMES}))?",
     "decimal of": rf"decimal of (?P<other>{_NAME})",
     "same as": rf"same as (?P<table>{_NAME})\.(?P<other>{_NAME}) by (?P<names>{_NAMES})",
     "is": r"is (?P<formula>rule-[a-z0-9-]+)",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from itertools import pairwise
 
 from keyseats.check.grammar import Rule
 from keyseats.check.reading import Reading, Table, value
@@ -70,7 +71,7 @@ def _neighbours(
     column: str,
     rule: Rule,
 ) -> None:
-    for (before, _, upper), (start, _, row) in zip(members, members[1:], strict=False):
+    for (before, _, upper), (start, _, row) in pairwise(members):
         if start < before:
             reading.cell_fault(
                 row,
@@ -81,7 +82,7 @@ def _neighbours(
                 "put the rows in the order of their ranges",
             )
     members = sorted(members, key=lambda m: m[:2])
-    for (_, end, upper), (start, _, row) in zip(members, members[1:], strict=False):
+    for (_, end, upper), (start, _, row) in pairwise(members):
         low, high = sorted((upper.line, row.line))
         if start == end or any(low < line < high for line in unread):
             continue

@@ -18,6 +18,7 @@ STATES = ("settled", "unsettled")
 LEAST_PLACES = {"in": 3, "mm": 3}
 
 Quirks = list[tuple[int, Quirk]]
+Address = tuple[str, str, str]
 
 
 def slack(column: Column, text: str) -> Fraction:
@@ -96,20 +97,20 @@ def read_quirks(reading: Reading) -> Quirks:
 
 def check_recomputed(reading: Reading, quirks: Quirks) -> None:
     """Compute afresh every figure that a rule gives, and weigh the quirks against it."""
-    listed: dict[tuple[str, str, str], list[tuple[int, Quirk]]] = {}
+    listed: dict[Address, tuple[int, Quirk]] = {}
     for line, quirk in quirks:
-        listed.setdefault((quirk.table, quirk.row, quirk.column), []).append((line, quirk))
-    for (table, row, column), found in listed.items():
-        for line, _ in found[1:]:
+        address = (quirk.table, quirk.row, quirk.column)
+        if address in listed:
             reading.fault(
                 FILE,
                 line,
                 "row",
                 "unique",
-                f"{table}/{row}/{column} stands on line {found[0][0]} already",
+                f"{'/'.join(address)} stands on line {listed[address][0]} already",
                 "keep one of the two rows",
             )
-    weighed: set[tuple[str, str, str]] = set()
+        listed.setdefault(address, (line, quirk))
+    weighed: set[Address] = set()
     for table in reading.tables.values():
         for ruled in table.ruled:
             for rule in ruled.rules:
@@ -117,13 +118,11 @@ def check_recomputed(reading: Reading, quirks: Quirks) -> None:
                     continue
                 for row in table.rows:
                     address = (table.name, row.id, ruled.column.name)
-                    quirk = listed.get(address, [None])[0]
-                    if quirk:
-                        weighed.add(address)
-                    _weigh(reading, row, ruled, rule, quirk)
-    for address, found in listed.items():
+                    weighed.add(address)
+                    _weigh(reading, row, ruled, rule, listed.get(address))
+    for address, (line, quirk) in listed.items():
         if address not in weighed:
-            _causeless(reading, *found[0])
+            _causeless(reading, line, quirk)
 
 
 def _weigh(

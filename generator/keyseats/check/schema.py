@@ -61,14 +61,14 @@ def read_schema(reading: Reading) -> None:
 
 def _line(reading: Reading, line: int, cells: list[str]) -> Ruled:
     _, name, kind, unit, places, blank, source, rule_text, meaning = cells[: len(HEAD)]
-    for column, text, known in (
+    for cell, given, allowed in (
         ("kind", kind, COLUMN_KINDS),
         ("unit", unit, UNITS),
         ("blank", blank, ("", "yes")),
     ):
-        if text not in known:
-            words = ", ".join(k or "empty" for k in known)
-            reading.fault(FILE, line, column, "one of", f"'{text}' is not known", f"use {words}")
+        if given not in allowed:
+            words = ", ".join(k or "empty" for k in allowed)
+            reading.fault(FILE, line, cell, "one of", f"'{given}' is not known", f"use {words}")
     if places and not places.isdigit():
         reading.fault(
             FILE, line, "places", "number", f"'{places}' is not a count", "type a whole number"
@@ -99,8 +99,8 @@ def _line(reading: Reading, line: int, cells: list[str]) -> Ruled:
         else:
             rules.append(rule)
     count = int(places) if places else None
-    column = Column(name, kind, unit, count, blank == "yes", source, texts, meaning)
-    return Ruled(line, column, tuple(rules))
+    read = Column(name, kind, unit, count, blank == "yes", source, texts, meaning)
+    return Ruled(line, read, tuple(rules))
 
 
 def _sources(reading: Reading, columns: list[Ruled]) -> None:

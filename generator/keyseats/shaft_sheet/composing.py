@@ -23,6 +23,7 @@ class ShaftSheet:
     seat: Seat
     work: Work
     shaft: str
+    drawn: float = 112.0
     pad: float = 0.0
     y: float = 0.0
     step: int = 0

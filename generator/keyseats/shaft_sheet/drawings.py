@@ -20,7 +20,7 @@ def drawings(s: ShaftSheet) -> None:
     """Draw the seat across and along the shaft, and set the table of its figures."""
     f, seat = s.f, s.seat
     top = s.y + 8
-    size = 112.0
+    size = s.drawn
     key_top = float(seat.key_above_edge.most.value - seat.arc_height.value)
     scale = size / float(s.work.shaft)
     above = max(key_top * scale, 2.0)
@@ -37,7 +37,7 @@ def drawings(s: ShaftSheet) -> None:
     else:
         _straight_view(s, f.left + 258, across, scale)
     _figure_table(s, _table_at(s), s.y + 16)
-    s.y = max(across.bottom + 13, s.y + 16 + 10.6 * ROW)
+    s.y = max(across.bottom + 13, s.y + 16 + (10.6 if s.unit == "mm" else 9.6) * ROW)
     thick_and_thin(f, s.y)
     s.y += 3
 
