@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import csv
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from pathlib import Path
 
 from keyseats.check import Report, check
@@ -17,7 +17,6 @@ class Bed:
     """A folder of tables to spoil."""
 
     folder: Path
-    heads: dict[str, list[str]] = field(default_factory=dict)
 
     def read(self, table: str) -> list[list[str]]:
         with (self.folder / f"{table}.csv").open(encoding="utf-8", newline="") as file:
@@ -27,16 +26,16 @@ class Bed:
         with (self.folder / f"{table}.csv").open("w", encoding="utf-8", newline="") as file:
             csv.writer(file, lineterminator="\n").writerows(lines)
 
-    def line(self, table: str, **where: str) -> int:
-        """Return the line of the first row whose cells are those given (from_ for from)."""
+    def line(self, table: str, /, **where: str) -> int:
+        """Return the line of the first row whose cells are those given."""
         lines = self.read(table)
-        wanted = {lines[0].index(c.rstrip("_")): text for c, text in where.items()}
+        wanted = {lines[0].index(c): text for c, text in where.items()}
         for n, cells in enumerate(lines[1:], start=2):
             if all(cells[i] == text for i, text in wanted.items()):
                 return n
         raise AssertionError(f"{table} has no row {where}")
 
-    def plant(self, table: str, column: str, text: str, **where: str) -> int:
+    def plant(self, table: str, column: str, text: str, /, **where: str) -> int:
         """Put a text in one cell and return its line."""
         lines = self.read(table)
         line = self.line(table, **where)
@@ -53,7 +52,7 @@ class Bed:
         self.write(table, lines)
         return len(lines)
 
-    def drop(self, table: str, **where: str) -> int:
+    def drop(self, table: str, /, **where: str) -> int:
         """Take a row out and return the line that it had."""
         lines = self.read(table)
         line = self.line(table, **where)

@@ -16,15 +16,17 @@ from keyseats.cards.face import (
     set_table,
     signed,
 )
+from keyseats.cards.widths import set_widths
+from keyseats.families import metric_half_moon
 from keyseats.frame import FIRST
 from keyseats.lengths import read_fraction
 from keyseats.load import Tables
 from keyseats.lookup import module
 from keyseats.seat import Seat, Work
 from keyseats.setting import DAGGER
-from keyseats.standing import Limits, Quantity, typed
+from keyseats.standing import Bench, Limits, Quantity, typed
 
-RECALLED = "recalled, not read: check before cutting."
+RECALLED = "recalled, not read: check your own copy of the standard."
 STOP = "Stop the spindle to measure, brush or deburr."
 
 
@@ -92,86 +94,112 @@ def name(seat: Seat) -> Quantity:
 
 def spread(limits: list[Limits], datum: str) -> str:
     """Return the tolerance that several figures share, counted from their least or their most."""
-    return alike(signed(one, one.least if datum == "least" else one.most, 3) for one in limits)
+    places = 3 if limits[0].least.unit == "in" else 1
+    return alike(signed(one, one.least if datum == "least" else one.most, places) for one in limits)
 
 
-def _figures(head: tuple[str, str], limits: list[Limits], datum: str) -> list[Column]:
-    """Return one column with its tolerance in the head, or two where it differs by row."""
+def chosen_by_recall(subject: Subject, tables: Tables, seat: Seat) -> bool:
+    """Return whether the shaft range that picks a key is from memory."""
+    if subject.family != metric_half_moon.NAME:
+        return False
+    given = metric_half_moon.ranges(tables, metric_half_moon.TORQUE).get(seat.key.designation)
+    return given is not None and Bench(tables).quantity(given.shaft_over).recalled
+
+
+def _figures(head: tuple[str, ...], limits: list[Limits], datum: str) -> list[Column]:
+    """Return one column with its tolerance in the head, or two where it differs by row.
+
+    Two have the words of their head spanned over both.
+    """
     shared = spread(limits, datum)
     if shared:
         ends = tuple(one.least if datum == "least" else one.most for one in limits)
         return [Column((*head, shared), ends)]
     return [
-        Column((*head, "least"), tuple(one.least for one in limits)),
-        Column(("", "", "most"), tuple(one.most for one in limits)),
+        Column(("least",), tuple(one.least for one in limits)),
+        Column(("most",), tuple(one.most for one in limits)),
     ]
 
 
-def _depth_head(subject: Subject) -> tuple[str, str]:
-    return ("depth from", "crown") if subject.unit == "in" else ("depth fr.", "crown")
-
-
-def _columns(subject: Subject, face: Face, found: list[tuple[str, Seat]]) -> tuple[Column, ...]:
-    fractions = subject.unit == "in"
-    size = FRACTION if fractions else SECOND
-    sizes = tuple(replace(typed(read_fraction(text), subject.unit), text=text) for text, _ in found)
-    names = tuple(name(seat) for _, seat in found)
-    built = fractions and "half-moon" not in subject.family
+def _columns(
+    subject: Subject, tables: Tables, face: Face, found: list[tuple[str, Seat]]
+) -> tuple[Column, ...]:
+    inch = subject.unit == "in"
+    size = FRACTION if inch else SECOND
+    built = inch and "half-moon" not in subject.family
+    recalled = any(chosen_by_recall(subject, tables, seat) for _, seat in found)
     columns = [
-        Column(("shaft",), sizes, size, bold=True, names=True, fractions=fractions),
-        Column(("key",), names, FRACTION if built else SECOND, names=True, fractions=built),
-        *_figures(_depth_head(subject), [s.depth_from_crown for _, s in found], "least"),
+        Column(
+            ("nominal", "shaft"),
+            tuple(replace(typed(read_fraction(t), subject.unit), text=t) for t, _ in found),
+            size,
+            bold=True,
+            names=True,
+            fractions=inch,
+        ),
+        Column(
+            ("key" + (DAGGER if recalled else ""),),
+            tuple(name(seat) for _, seat in found),
+            FRACTION if built else SECOND,
+            names=True,
+            fractions=built,
+        ),
     ]
+    depths = [s.depth_from_crown for _, s in found]
     floors = [s.floor_to_opposite_side for _, s in found]
     hubs = [s.hub_floor_to_opposite_side for _, s in found]
-    if subject.unit == "in":
-        columns += _figures(("floor to", "opp. side"), floors, "most")[:1]
-        columns += _figures(("hub floor", "opp. side"), hubs, "least")[:1]
-        return tuple(columns)
-    columns.append(Column(("floor to", "opp. side", "most"), tuple(f.most for f in floors)))
-    if subject.hub or face.size == "3 x 5 in":
-        columns.append(Column(("hub floor", "opp. side", "least"), tuple(h.least for h in hubs)))
+    columns += _figures(("depth from", "crown"), depths, "least")
+    side = "opposite side" if face.size == "3 x 5 in" else "opp. side"
+    most = (spread(floors, "most") if inch else "") or "most"
+    least = (spread(hubs, "least") if inch else "") or "least"
+    columns.append(Column(("floor to", side, most), tuple(f.most for f in floors)))
+    if subject.hub or face.size == "3 x 5 in" or (inch and not face.small):
+        columns.append(Column(("hub floor", side, least), tuple(h.least for h in hubs)))
     return tuple(columns)
 
 
 def _face(subject: Subject, tables: Tables, size: str, side: str, shafts: str) -> Face:
     face = Face(size, subject.number, side, tables.edition)
     found = seats(subject, tables, shafts)
-    first, last = found[0][0], found[-1][0]
-    y = face.title(subject.title, f"{first} to {last} {subject.unit} shaft")
-    room = 48.0 if face.small else 84.0
-    columns = _columns(subject, face, found)
+    y = face.title(subject.title, f"{found[0][0]} to {found[-1][0]} {subject.unit}")
+    room = {"ID-1": 52.0, "A7": 77.0}.get(size, 88.0)
+    columns = _columns(subject, tables, face, found)
     lines = changes([name(s).text for _, s in found])
-    table = Table(columns, face.left, face.right - room - 8, breaks=lines)
-    close = set_table(face, y, table, 10.7 if face.small else 10.9)
+    pair = columns[2].head == ("least",)
+    table = Table(
+        columns,
+        face.left,
+        face.right - room - 7,
+        spans=((2, 3, ("depth from", "crown"), False),) if pair else (),
+        breaks=lines,
+    )
+    close = set_table(face, y, table, 10.6 if face.small else 10.8)
     drawn = seats(subject, tables, subject.drawn)[0][1]
-    seat_across(face, face.right - room, face.right, y + 6, drawn, read_fraction(subject.drawn))
+    seat_across(face, face.right - room, face.right, y + 4, drawn, read_fraction(subject.drawn))
     face.thick_and_thin(close + 1.0, turned=True)
+    marked = any(column.marked for column in columns)
+    rows = tuple(r for _, s in found for r in s.seat_width.rows)
+    below = close + 2.7
     widths = ""
-    if subject.family == "inch plain":
+    if not face.small:
+        strip = set_widths(face, below, [s for _, s in found])
+        below, marked = strip[0], marked or strip[1]
+    elif subject.family == "inch plain":
         shared = alike(signed(s.seat_width, s.key.width, 3) for _, s in found)
         widths = f"Seat and hub width: the key's, {shared}. " if shared else ""
-    rows = tuple(r for _, s in found for r in s.seat_width.rows)
-    recalled = any(
-        column.recalled
-        or any(DAGGER in line for line in column.head)
-        or any(q.recalled for q in column.cells)
-        for column in columns
-    )
-    face.notes(close + 2.7 + face.note * 1.25, _notes(subject, face, widths, recalled), rows)
+    face.notes(below + face.note * 1.3, _notes(subject, face, widths, marked), rows)
     face.last_line()
     return face
 
 
-def _notes(subject: Subject, face: Face, widths: str, recalled: bool) -> list[tuple[str, str]]:
-    mark = [(DAGGER, RECALLED)] if recalled else []
-    if face.small:
-        if face.side == "front":
-            said = "" if mark else "Nominal shafts. Opp.: opposite."
-            return [("", f"{subject.standard} {widths}{said}"), *mark]
+def _notes(subject: Subject, face: Face, widths: str, marked: bool) -> list[tuple[str, str]]:
+    mark = [(DAGGER, RECALLED)] if marked else []
+    if face.side == "back":
         return [("CAUTION", f"{STOP} {FIRST}"), *mark]
-    drawn = f"Drawn to scale: {subject.drawn} {subject.unit} shaft. Opp.: opposite."
-    if face.side == "front":
-        under = "A shaft that measures under gives a floor lower by the same."
-        return [("", f"{subject.standard} {widths}Nominal shafts. {under} {drawn}"), *mark]
-    return [("CAUTION", f"{STOP} {FIRST}"), ("", f"{subject.standard} {widths}{drawn}"), *mark]
+    if face.small:
+        return [("", f"{subject.standard} {widths}".strip()), *mark]
+    drawn = f"Drawn to scale: {subject.drawn} {subject.unit} shaft."
+    return [("", f"{subject.standard} {drawn}"), *mark]
+
+
+__all__ = ["Subject", "card", "chosen_by_recall", "name", "seats", "spread"]

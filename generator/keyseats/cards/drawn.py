@@ -31,22 +31,23 @@ def seat_across(face: Face, x1: float, x2: float, top: float, seat: Seat, shaft:
     shaft
         Shaft diameter. [in or mm]
     """
-    size = 5.6 if face.small else 6.4
-    side = 8.0 if face.small else 11.0
+    size = 5.4 if face.small else 6.4
+    side = 9.0 if face.small else 11.0
     far = 0.0 if face.small else 9.0
     radius = (x2 - x1 - 2 * side - far) / 2
     scale = 2 * radius / float(shaft)
     height = float(seat.key.height.most.value) * scale
     depth = float(seat.depth_from_crown.least.value) * scale
     above = max(height - depth, 0.0)
-    key_top = top + size * 2.9
-    x = x1 + side + radius
+    # The words stand clear above the arrow's tail.
+    key_top = max(top + size * 2.4, top + size * 2.2 + PEN.arrow * 1.9 - above)
     half = float(seat.key.width.value) / 2 * scale
-    a = Across(x, key_top + above, radius, half, depth)
-    marks: list[Mark | Block] = [*whole_shaft(a, PEN), *key_across(a, height, PEN)]
+    a = Across(x1 + side + radius, key_top + above, radius, half, depth)
+    shaft_marks = [m for m in whole_shaft(a, PEN) if not (isinstance(m, Line) and m.dash)]
+    marks: list[Mark | Block] = [*shaft_marks, *key_across(a, height, PEN)]
     near, out = a.x - radius - side * 0.55, a.x + radius + side * 0.55
     for begin, end, level in (
-        (a.x, near - 2, a.crown),
+        (a.left - 1, near - 2, a.crown),
         (a.left - 1, near - 2, a.floor),
         (a.right + 1, out + 2, a.floor),
         (a.x, out + far + 2, a.bottom),
@@ -55,15 +56,15 @@ def seat_across(face: Face, x1: float, x2: float, top: float, seat: Seat, shaft:
     marks += span((near, a.crown), (near, a.floor), PEN, outside=a.floor - a.crown < 12)
     marks += span((out, a.floor), (out, a.bottom), PEN)
     marks += label(x1, top + size * 0.8, ["depth from", "crown"], size, bold=True)
-    low = a.bottom + 9 + size * 1.0
+    low = a.bottom + size * 1.25
     marks += label(x2, low, ["floor to", "opposite side"], size, bold=True, anchor="end")
     if not face.small:
         marks.append(Line(a.right + 1, key_top, out + far + 2, key_top, PEN.thin))
         marks += span((out + far, key_top), (out + far, a.bottom), PEN)
         marks += label(x2, top + size * 0.8, ["over key"], size, anchor="end")
-        turn = a.x + radius * 0.72
-        marks += label(turn + 1, a.crown - size * 0.2, ["edge"], size)
-        marks += leader([(turn, a.crown - size * 0.35), (a.right + 0.6, a.edge - 0.4)], PEN)
+        turn, level = a.x + radius * 0.66, key_top + size * 1.0
+        marks += label(turn + 1, level, ["edge"], size)
+        marks += leader([(turn, level - size * 0.25), (a.right + 0.6, a.edge - 0.3)], PEN)
     face.composer.add(
         Block(
             "Figure",
@@ -98,13 +99,13 @@ def face_touch(face: Face, x1: float, x2: float, top: float) -> float:
     marks: list[Mark | Block] = [
         Shape(circle, stroke=PEN.outline),
         Shape(box(cutter - half, upper, cutter + half, lower), fill=0.9, stroke=PEN.outline),
-        centre_line((x, top + 6), (x, level + 3), PEN),
-        centre_line((cutter, top + 6), (cutter, level + 3), PEN),
+        centre_line((x, top + 6), (x, level + 2), PEN),
+        centre_line((cutter, top + 6), (cutter, level + 2), PEN),
         centre_line((x - radius - 5, centre[1]), (x + radius + 5, centre[1]), PEN),
         *span((cutter, level), (x, level), PEN),
         *label(cutter, top + 4, ["cutter"], size, anchor="middle"),
         *label(x, top + 4, ["shaft"], size, anchor="middle"),
-        *label((cutter + x) / 2, level + size * 1.2, ["travel to centre"], size, anchor="middle"),
+        *label((cutter + x) / 2, level + size * 1.35, ["travel to centre"], size, anchor="middle"),
         *label(cutter - half - 5, centre[1] - 9, ["face", "touches"], size, anchor="end"),
         *leader([(cutter - half - 4, centre[1] - 4), (x - radius - 0.3, centre[1] - 0.5)], PEN),
     ]

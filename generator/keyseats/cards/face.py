@@ -30,8 +30,10 @@ SMALL = size_for(DISTANCE, NOTE)
 # A built fraction's digits are 0.8 of its size and must meet the floor too.
 FRACTION = round(SECOND / 0.8, 1)
 ID1 = "ID-1"
-LEAST_GAP = 2.8
+LEAST_GAP = 3.6
 HAIR, THIN = 0.3, 0.5
+# How far a built fraction rises over its baseline.
+RISE = FRACTION * 0.79
 
 
 @dataclass
@@ -86,7 +88,7 @@ class Face:
     def title(self, title: str, which: str, sub: str = "") -> float:
         """Set the title over a thick and a thin rule; return the level under them."""
         c = self.composer
-        size = 9.4 if self.small else 12.0
+        size = 8.8 if self.small else 12.0
         y = self.top + size * 0.76
         c.say(self.left, y, title, size, bold=True, role="H2")
         c.say(self.right, y, which, size, bold=True, anchor="end")
@@ -182,6 +184,12 @@ class Column:
         return max(body, *heads, 0.0)
 
     @property
+    def marked(self) -> bool:
+        """Return whether a dagger is printed anywhere in the column."""
+        heads = any(DAGGER in line for line in self.head)
+        return heads or any(q.recalled for q in self.cells)
+
+    @property
     def recalled(self) -> bool:
         """Return whether every figure is from memory, which its head says once."""
         return all(q.recalled for q in self.cells)
@@ -201,7 +209,7 @@ def _split(text: str) -> tuple[str, str]:
 def _whole(column: Column) -> float:
     size, bold = column.size, column.bold
     return max(
-        (width(_split(q.text)[0], size, bold) + size * 0.1) if _split(q.text)[0] else 0.0
+        (width(_split(q.text)[0], size, bold) + size * 0.1) if all(_split(q.text)) else 0.0
         for q in column.cells
     )
 
@@ -217,7 +225,7 @@ class Table:
     columns: tuple[Column, ...]
     left: float
     right: float
-    spans: tuple[tuple[int, int, str, bool], ...] = ()
+    spans: tuple[tuple[int, int, tuple[str, ...], bool], ...] = ()
     breaks: tuple[int, ...] = ()
     widest_gap: float = 22.0
 
@@ -244,38 +252,42 @@ def set_table(face: Face, y: float, table: Table, pitch: float) -> float:
     lead = size * 1.04
     tall = max(len(column.head) for column in table.columns)
     base = y + size * 1.15
-    for first, last, text, bold in table.spans:
+    for first, last, lines, bold in table.spans:
         start = edges[first] - table.columns[first].wide(size)
+        at = base + (tall - len(lines) - len(table.columns[first].head)) * lead
         middle = (start + edges[last]) / 2
-        c.say(middle, base, text, size, bold=bold, anchor="middle", role="TH", header="Column")
-        c.rule(start, edges[last], base + size * 0.3, HAIR)
-    if table.spans:
-        base += size * 1.35
+        for n, line in enumerate(lines):
+            say = (middle, at + n * lead, line, size)
+            c.say(*say, bold=bold, anchor="middle", role="TH", header="Column")
     for column, right in zip(table.columns, edges, strict=True):
         for n, line in enumerate(column.head):
             at = base + (tall - len(column.head) + n) * lead
             mark = DAGGER if column.recalled and n == len(column.head) - 1 else ""
-            c.say(right, at, line, size, bold=column.bold, anchor="end", role="TH", header="Column")
+            x, anchor = (right, "end")
+            if column.fractions:
+                x, anchor = (right - column.wide(size), "start")
+            c.say(x, at, line, size, bold=column.bold, anchor=anchor, role="TH", header="Column")
             if mark:
                 c.say(right + 0.4, at - size * 0.2, mark, size * 0.8)
     y = base + (tall - 1) * lead + size * 0.5
     c.rule(table.left, edges[-1], y, THIN)
-    row = y + pitch * 0.5 + FIGURE * 0.365
+    row = y + (pitch + RISE) / 2
     for n in range(len(table.columns[0].cells)):
         if n in table.breaks:
-            c.rule(table.left, edges[-1], row - pitch * 0.5 - FIGURE * 0.365, HAIR)
+            c.rule(table.left, edges[-1], row - (pitch + RISE) / 2, HAIR)
         for column, right in zip(table.columns, edges, strict=True):
-            c.add(_cell(column, column.cells[n], right, row))
+            c.add(_cell(column, column.cells[n], right, row, size))
         row += pitch
-    return row - pitch * 0.5 - FIGURE * 0.365
+    return row - (pitch + RISE) / 2
 
 
-def _cell(column: Column, q: Quantity, right: float, y: float) -> Block:
+def _cell(column: Column, q: Quantity, right: float, y: float, head: float) -> Block:
     role, header = ("TH", "Row") if column.names else ("TD", "")
     if column.fractions:
         whole, _ = _split(q.text)
-        joint = right - _part(column)
+        joint = right - column.wide(head) + _whole(column)
         before = width(whole, column.size, column.bold) + column.size * 0.1 if whole else 0.0
+        before = min(before, _whole(column))
         text = words(joint - before, y, q.text, column.size, bold=column.bold)
         return Block(role, (text,), header=header, rows=q.rows)
     return figure(
@@ -296,7 +308,7 @@ def signed(limits: Limits, nominal: Quantity, places: int) -> str:
     parts = []
     for end in (limits.most, limits.least):
         off = end.value - nominal.value
-        text = replace(end, value=abs(off)).printed(places).text.rstrip("0").rstrip(".")
+        text = replace(end, value=abs(off)).printed(places).text if off else "0"
         sign = "−" if off < 0 or (off == 0 and end is limits.least) else "+"
         parts.append(sign + text + (DAGGER if end.recalled else ""))
     return " ".join(parts)

@@ -7,6 +7,7 @@ from fractions import Fraction
 from keyseats.check.grammar import Rule
 from keyseats.check.reading import Reading, Table, comparable, same
 from keyseats.faults import near
+from keyseats.load import Row
 
 
 def check_links(reading: Reading, table: Table) -> None:
@@ -68,13 +69,16 @@ def _same(reading: Reading, table: Table, column: str, rule: Rule) -> None:
     other = _target(reading, rule, *rule.names)
     if other is None:
         return
+    partners: dict[tuple[Fraction | str, ...], Row] = {}
+    for found in other.rows:
+        partners.setdefault(tuple(comparable(found.cells[n]) for n in rule.names), found)
+    known = {n: {comparable(r.cells[n]) for r in other.rows} for n in rule.names}
     for row in table.rows:
         text = row.cells[column]
-        found = [r for r in other.rows if all(same(r.cells[n], row.cells[n]) for n in rule.names)]
-        each_known = all(
-            any(same(r.cells[n], row.cells[n]) for r in other.rows) for n in rule.names
-        )
-        if not found and each_known and not reading.at_fault(row):
+        keys = tuple(comparable(row.cells[n]) for n in rule.names)
+        partner = partners.get(keys)
+        each_known = all(key in known[n] for key, n in zip(keys, rule.names, strict=True))
+        if partner is None and each_known and not reading.at_fault(row):
             reading.cell_fault(
                 row,
                 column,
@@ -82,12 +86,12 @@ def _same(reading: Reading, table: Table, column: str, rule: Rule) -> None:
                 f"{rule.table} has no row {' / '.join(row.cells[n] for n in rule.names)}",
                 f"give {rule.table} that row, or correct {' and '.join(rule.names)} here",
             )
-        elif found and text and not same(found[0].cells[rule.other], text):
+        elif partner and text and not same(partner.cells[rule.other], text):
             reading.cell_fault(
                 row,
                 column,
                 rule.text,
-                f"{text} here, but {found[0].cells[rule.other]} in {rule.table} on line "
-                f"{found[0].line}",
+                f"{text} here, but {partner.cells[rule.other]} in {rule.table} on line "
+                f"{partner.line}",
                 "correct the one that differs from its source",
             )

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import lru_cache
 from pathlib import Path
 
 from keyseats.check.faults import Fault, Remark
@@ -103,26 +104,28 @@ class Reading:
             return None
 
 
-def value(row: Row, column: str) -> Fraction | None:
-    """Return a cell's exact figure, or None if it is blank or is not a number."""
-    text = row.cells.get(column, "")
+@lru_cache(maxsize=8192)
+def _figure(text: str) -> Fraction | None:
     try:
-        return number(text) if text else None
+        return number(text)
     except ValueError:
         return None
 
 
+def value(row: Row, column: str) -> Fraction | None:
+    """Return a cell's exact figure, or None if it is blank or is not a number."""
+    return _figure(row.cells.get(column, ""))
+
+
 def same(one: str, other: str) -> bool:
     """Return whether two cells say the same, as figures or as words."""
-    return comparable(one) == comparable(other)
+    return one == other or comparable(one) == comparable(other)
 
 
 def comparable(text: str) -> Fraction | str:
     """Return a cell in the form that cells are compared in: ``1/2 in`` and ``0.5`` are one."""
-    try:
-        return number(text)
-    except ValueError:
-        return text
+    found = _figure(text)
+    return text if found is None else found
 
 
 def read_table(reading: Reading, name: str) -> Table | None:

@@ -105,7 +105,7 @@ def _title(s: ShaftSheet) -> None:
     else:
         kind, size = "Plain (parallel) keyseat", ""
     fit = "" if seat.fit == "standard" else f", {seat.fit} fit"
-    given = f" Given for shafts {seat.shafts}." if seat.shafts else ""
+    given = f" Shafts {seat.shafts}." if seat.shafts else ""
     c.say(f.left, y + 15, f"{kind}{size}. {seat.key.standard}{fit}.{given}", FIGURE)
     made = "Nominal sizes"
     if not s.work.as_nominal:

@@ -16,6 +16,11 @@ from keyseats.sheets import Sheet
 
 INDEX_CARD = {"Letter": "3 x 5 in", "A4": "A7"}
 WORDS = 6.8
+CHECK = {
+    "ID-1": "A cut card is the size of a bank card.",
+    "3 x 5 in": "A cut card is 3 by 5 in.",
+    "A7": "A cut card is 105 by 74 mm.",
+}
 
 
 def cards(tables: Tables, size: str) -> list[tuple[Face, Face]]:
@@ -55,7 +60,8 @@ def _page(
     name = ("fronts", "backs")[side]
     which = f", sheet {sheet + 1} of {sheets}" if sheets > 1 else ""
     says = f"Pocket cards, {size}, {name}{which}. Edition {tables.edition.number}."
-    how = "Print at actual size on both sides, turned on the long edge. Cut on the marks."
+    how = "Print at actual size on both sides, flipped on the long edge. Cut on the marks. "
+    how += CHECK[size]
     clear = MARK_OFF + MARK_LONG + 4
     head = Block("P", (words(wide / 2, grid.top - clear, says, WORDS, anchor="middle"),))
     foot = Block("P", (words(wide / 2, grid.bottom + clear + WORDS, how, WORDS, anchor="middle"),))
