@@ -134,6 +134,7 @@ def inputs(tables: Path) -> str:
 def engine() -> str:
     """Return a hash of what turns page models into bytes: renderers, typeface and libraries."""
     package = Path(__file__).resolve().parent
-    paths = [*package.glob("renderers/*"), *package.glob("fonts/*"), package / "typeface.py"]
+    paths = [package / "renderers" / "pdf.py", package / "renderers" / "finish.py"]
+    paths += [*package.glob("fonts/*"), package / "typeface.py"]
     lines = [f"{p.name} {file_sha(p)}" for p in sorted(paths) if p.is_file()]
     return sha("\n".join([*lines, *library_versions(), f"{sys.version_info[:2]}"]).encode())

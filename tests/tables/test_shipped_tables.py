@@ -9,6 +9,7 @@ import pytest
 from keyseats.__main__ import main
 from keyseats.check import check
 from keyseats.check.formulas import FORMULAS
+from keyseats.cli import trace_command
 from keyseats.load import Tables
 
 
@@ -56,7 +57,6 @@ def test_list_names_every_sheet_and_family(capsys: pytest.CaptureFixture[str]) -
     ("figure", "said"),
     [
         ("inch_half_moon_seats/608", "depth_at_edge: 0.3393 in"),
-        ("inch_half_moon_seats/608/depth_at_edge", "wall-inch-half-moon on Letter, page"),
         ("inch_half_moon_seats/608/depth_at_edge", "read in two independent sources"),
         ("inch_half_moon_seats/608/width_least", "recalled, not read; prints with a dagger"),
         ("metric_plain_keys/ISO/R 773/main/8/height", "height: 7 mm"),
@@ -67,10 +67,19 @@ def test_list_names_every_sheet_and_family(capsys: pytest.CaptureFixture[str]) -
     ],
 )
 def test_trace_tells_where_a_figure_comes_from(
-    figure: str, said: str, capsys: pytest.CaptureFixture[str]
+    figure: str,
+    said: str,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
 ) -> None:
+    monkeypatch.setattr(trace_command, "find", lambda: ())
     assert main(["trace", figure]) == 0
     assert said in capsys.readouterr().out
+
+
+def test_trace_names_the_pages(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["trace", "inch_half_moon_seats/608/depth_at_edge"]) == 0
+    assert "printed: wall-inch-half-moon on Letter, page" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(

@@ -168,7 +168,7 @@ def _source(reading: Reading, row: Row, column: Column, text: str) -> None:
                 column.name,
                 "source",
                 f"sources.csv has no source '{name}'",
-                f"give it a row there; {near(name, list(reading.sources))}",
+                f"correct it, or give it a row there; {near(name, list(reading.sources))}",
             )
     if len(names) > 1 and set(names) & set(BARE):
         reading.cell_fault(

@@ -86,6 +86,8 @@ def _same(reading: Reading, table: Table, column: str, rule: Rule) -> None:
                 f"{rule.table} has no row {' / '.join(row.cells[n] for n in rule.names)}",
                 f"give {rule.table} that row, or correct {' and '.join(rule.names)} here",
             )
+        elif partner and _unread_there(partner.cells[rule.other], text):
+            continue
         elif partner and text and not same(partner.cells[rule.other], text):
             reading.cell_fault(
                 row,
@@ -95,3 +97,8 @@ def _same(reading: Reading, table: Table, column: str, rule: Rule) -> None:
                 f"{partner.line}",
                 "correct the one that differs from its source",
             )
+
+
+def _unread_there(there: str, here: str) -> bool:
+    """Return whether only the other cell cannot be read, which is a fault of that cell."""
+    return isinstance(comparable(here), Fraction) and isinstance(comparable(there), str)
