@@ -273,7 +273,7 @@ def test_two_faults_are_both_reported(bed: Bed, capsys: pytest.CaptureFixture[st
     assert "2 faults, no remarks" in out
 
 
-@pytest.mark.parametrize("table", [SEATS, "sources", "schema", "quirks"])
+@pytest.mark.parametrize("table", [SEATS, KEYS, "iso286", "sources", "schema", "quirks"])
 def test_a_missing_table_hides_no_other_fault(bed: Bed, table: str) -> None:
     line = bed.plant("cutting_speeds", "high", "9o", material="alloy steel (4140)")
     bed.plant("sources", "kind", "hearsay", id="ee-14411")

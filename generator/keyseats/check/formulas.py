@@ -21,17 +21,30 @@ class NoInputError(Exception):
     """A figure that the formula starts from is blank or missing."""
 
 
+class ToldError(NoInputError):
+    """It cannot be read, which is a fault of its own place and told there."""
+
+
 def _of(row: Row, column: str) -> Fraction:
     found = value(row, column)
-    if found is None:
-        raise NoInputError(f"{column} is blank or unread in {row.table}.csv on line {row.line}")
-    return found
+    if found is not None:
+        return found
+    if row.cells.get(column) == "":
+        raise NoInputError(f"{column} is blank in {row.table}.csv on line {row.line}")
+    raise ToldError(column)
+
+
+def _rows(reading: Reading, name: str) -> tuple[Row, ...]:
+    """Return the rows of another table, if all of it could be read."""
+    table = reading.tables.get(name)
+    if table is None or table.broken:
+        raise ToldError(name)
+    return table.rows
 
 
 def _partner(reading: Reading, table: str, row: Row, *keys: str) -> Row:
     """Return the row of another table with the same keys."""
-    other = reading.tables.get(table)
-    for found in other.rows if other else ():
+    for found in _rows(reading, table):
         if all(same(found.cells.get(k, ""), row.cells.get(k, "")) for k in keys):
             return found
     raise NoInputError(f"{table} has no row {' / '.join(row.cells.get(k, '') for k in keys)}")
@@ -105,8 +118,7 @@ def hub_depth(reading: Reading, row: Row, column: str) -> Fraction:
 
 def _key_limits(reading: Reading, row: Row) -> Row:
     """Return the one row of key limits whose range holds a fit's range of widths."""
-    limits = reading.tables.get("inch_plain_key_limits")
-    for found in limits.rows if limits else ():
+    for found in _rows(reading, "inch_plain_key_limits"):
         if all(found.cells.get(k) == row.cells.get(k) for k in ("stock", "section")):
             over, to = value(found, "width_over"), value(found, "width_to")
             if over is None or to is None:
@@ -172,8 +184,7 @@ def metric_speed(reading: Reading, row: Row, column: str) -> Fraction:
 
 def _iso286(reading: Reading, kind: str, symbol: str, size: Fraction) -> Fraction:
     """Return a tolerance or deviation of ISO 286. [mm]"""
-    table = reading.tables.get("iso286")
-    for row in table.rows if table else ():
+    for row in _rows(reading, "iso286"):
         if (row.cells.get("kind"), row.cells.get("symbol")) == (kind, symbol):
             over, to = value(row, "size_over"), value(row, "size_to")
             if over is not None and to is not None and over < size <= to:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from keyseats.check.formulas import FORMULAS, NoInputError
+from keyseats.check.formulas import FORMULAS, NoInputError, ToldError
 from keyseats.check.grammar import Rule
 from keyseats.check.reading import Reading, Ruled, Table, value
 from keyseats.lengths import decimal, places_of
@@ -144,8 +144,10 @@ def _weigh(
         return
     try:
         exact = FORMULAS[rule.formula](reading, row, name)
-    except (NoInputError, KeyError, ValueError) as wrong:
-        if not reading.at_fault(row) and not isinstance(wrong, KeyError):
+    except (ToldError, KeyError):
+        return
+    except (NoInputError, ValueError) as wrong:
+        if not reading.at_fault(row):
             reading.cell_fault(
                 row,
                 name,

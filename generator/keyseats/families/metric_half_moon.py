@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from keyseats.families.metric_plain import plain
+from keyseats.families.metric_plain import plain, width_limits
 from keyseats.load import Tables
 from keyseats.records import (
     MetricHalfMoonKey,
     MetricHalfMoonSeat,
     MetricHalfMoonShaft,
-    MetricWidthFit,
 )
-from keyseats.seat import Key, Tabled, Work, limits_about
-from keyseats.standing import MEMORY, Bench, Limits, Quantity, derive
+from keyseats.seat import Key, Tabled, Work
+from keyseats.standing import MEMORY, Bench, Limits, derive
 
 NAME = "metric half-moon"
 UNIT = "mm"
@@ -88,12 +87,7 @@ def _range(row: MetricHalfMoonShaft) -> str:
 
 
 def _width(tables: Tables, key: MetricHalfMoonKey, fit: str, member: str) -> Limits | None:
-    bench = Bench(tables)
-    for row in tables.records(MetricWidthFit, "metric_half_moon_width_fits"):
-        if row.width.value == key.width.value and row.fit == fit and row.member == member:
-            nominal = Quantity(key.width.value, UNIT, "typed")
-            return limits_about(nominal, bench.quantity(row.lower), bench.quantity(row.upper))
-    return None
+    return width_limits(tables, key.width.value, fit, member, "metric_half_moon_width_fits")
 
 
 def tabled(tables: Tables, work: Work) -> list[Tabled]:

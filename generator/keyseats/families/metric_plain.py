@@ -44,10 +44,12 @@ def plain(figure: Figure) -> str:
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
-def width_limits(tables: Tables, width: Fraction, fit: str, member: str) -> Limits | None:
+def width_limits(
+    tables: Tables, width: Fraction, fit: str, member: str, table: str = "metric_width_fits"
+) -> Limits | None:
     """Return the limits of a seat's or hub keyway's width, or None where not tabled."""
     bench = Bench(tables)
-    for row in tables.records(MetricWidthFit, "metric_width_fits"):
+    for row in tables.records(MetricWidthFit, table):
         if row.width.value == width and row.fit == fit and row.member == member:
             nominal = Quantity(width, UNIT, "typed")
             return limits_about(nominal, bench.quantity(row.lower), bench.quantity(row.upper))

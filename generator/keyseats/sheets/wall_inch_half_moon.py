@@ -29,6 +29,7 @@ from keyseats.seat import NECK_CLEARANCE, Tabled, Work
 from keyseats.setting import DAGGER, figure, set_width, words
 from keyseats.sheets import Sheet
 from keyseats.standing import Limits, Quantity, between, derive, typed
+from keyseats.sum_line import sum_line
 from keyseats.views import View
 
 PITCH = 1.25
@@ -59,6 +60,15 @@ FOOT = [
         "ASME B17.2 in Shigley, 9th ed., tables 7-7, 7-8; Machinery's Handbook, 31st ed., table 8; "
         "a textbook's table 11-3. A training manual's rule runs 0.005 deeper.",
     ),
+]
+
+
+SUM = [
+    ("depth at edge", "from the table"),
+    ("+", ""),
+    ("arc height for your shaft", "from the strip below the keys"),
+    ("=", ""),
+    ("depth from crown", "feed this after the touch"),
 ]
 
 
@@ -125,7 +135,7 @@ def _page(tables: Tables, paper: str, here: list[Zone], number: int, total: int)
         f"sheet {number} of {total}",
     )
     _drawings(f, y + u * 0.3, here)
-    y = _sum(f, y + u * BAND)
+    y = sum_line(f, y + u * BAND, SUM)
     y = _heads(f, y)
     foot_top = f.bottom - foot_height(f, FOOT, f.note)
     spare = (foot_top - y) / u - sum(z.height for z in here)
@@ -138,29 +148,6 @@ def _page(tables: Tables, paper: str, here: list[Zone], number: int, total: int)
             f.composer.rule(f.left, f.right, y, u * 0.09)
     foot(f, FOOT, tables.edition, "Inch half-moon")
     return f.page(f"half-moon-{number}", f"Half-moon keyseats, inch, {which}")
-
-
-def _sum(f: Frame, y: float) -> float:
-    u, c = f.unit, f.composer
-    c.rule(f.left, f.right, y, u * 0.03)
-    parts = [
-        ("depth at edge", "from the table", "start"),
-        ("+", "", "middle"),
-        ("arc height for your shaft", "from the strip below the keys", "middle"),
-        ("=", "", "middle"),
-        ("depth from crown", "feed this after the touch", "end"),
-    ]
-    size = u * 0.84
-    wide = [set_width(big, size, True) for big, _, _ in parts]
-    space = (f.right - f.left - sum(wide)) / (len(parts) - 1)
-    x = f.left
-    for (big, small, anchor), w in zip(parts, wide, strict=True):
-        c.say(x, y + u * 1.12, big, size, bold=True)
-        at = {"start": x, "middle": x + w / 2, "end": x + w}[anchor]
-        if small:
-            c.say(at, y + u * 1.9, small, u * 0.6, anchor=anchor)
-        x += w + space
-    return y + u * 2.3
 
 
 def _columns(f: Frame) -> dict[str, float]:
@@ -283,7 +270,7 @@ def _strip(f: Frame, y: float, zone: Zone) -> None:
     room = (f.right - left) / 8
     height = u * 1.98
     c.shade(f.left, y, left + room * len(shafts), y + height, 0.94)
-    c.say(f.left + u * 0.2, y + u * 0.78, "in a shaft", u * 0.6, role="TH", header="Row")
+    c.say(f.left + u * 0.2, y + u * 0.78, "shaft", u * 0.6, role="TH", header="Row")
     c.say(f.left + u * 0.2, y + u * 1.68, "add", u * 0.66, bold=True, role="TH", header="Row")
     wide = typed(read_fraction(zone.width), "in")
     for n, shaft in enumerate(shafts):
