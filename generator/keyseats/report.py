@@ -159,7 +159,8 @@ def screen(work: Work, seats: list[Seat], shown: str, *, all_keys: bool) -> list
     """Return what ``keyseats shaft`` prints: first choices in full, the others by name."""
     unit = "inches" if work.unit == "in" else "millimetres"
     places = SETTING_PLACES[work.unit]
-    head = f"Shaft {shown}, as measured {decimal(work.shaft, places)}; all figures in {unit}."
+    taken = "at its nominal size" if work.as_nominal else f"measured {decimal(work.shaft, places)}"
+    head = f"Shaft {shown}, {taken}; all figures in {unit}."
     lines = [head, ""]
     full = seats if all_keys else [s for s in seats if s.choice == "first"]
     for seat in full:
