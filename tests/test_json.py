@@ -87,6 +87,7 @@ def test_a_seat_worked_by_hand(capsys: pytest.CaptureFixture[str]) -> None:
         (["1 in", "--key", "608", "--cutter-width", "0.1881 in"], "cutter-wide"),
         (["1 in", "--key", "608", "--cutter-width", "0.1862 in"], "cutter-narrow"),
         (["3/8 in", "--key", "808"], "key-not-for-shaft"),
+        (["1 in", "--key", "608", "--cutter-diameter", "0.5 in"], "no-neck-clears"),
     ],
 )
 def test_cautions(words: list[str], code: str, capsys: pytest.CaptureFixture[str]) -> None:
@@ -105,3 +106,16 @@ def test_cautions(words: list[str], code: str, capsys: pytest.CaptureFixture[str
 )
 def test_no_caution_at_the_limit(words: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     assert answer(words, capsys)["seats"][0]["warnings"] == []
+
+
+def test_a_neck_is_never_below_zero(capsys: pytest.CaptureFixture[str]) -> None:
+    words = ["1 in", "--key", "608", "--cutter-diameter", "0.5 in"]
+    assert answer(words, capsys)["seats"][0]["largest_neck"] is None
+
+
+def test_a_key_asked_for_is_given_where_its_standard_has_none_for_the_shaft(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    seats = answer(["9 mm", "--standard", "DIN 6885-2", "--key", "4 x 4"], capsys)["seats"]
+    assert seats[0]["key"]["standard"] == "DIN 6885-2"
+    assert [w["code"] for w in seats[0]["warnings"]] == ["key-not-for-shaft"]

@@ -23,6 +23,11 @@ class TypedError(KeyseatError):
 
     exit_code = 2
 
+    def __init__(self, message: str) -> None:
+        # What was typed is told back: a line break in it must not break the line.
+        line = " ".join(message.split())
+        super().__init__(line if len(line) <= 600 else f"{line[:200]} ... {line[-300:]}")
+
 
 class TableError(KeyseatError):
     """A table is missing, unreadable, or holds something that is not what its schema says."""

@@ -58,6 +58,11 @@ def seats_for(
     for family in families:
         found: list[Tabled] = module(family).tabled(tables, work)
         if key is None:
+            if not found and work.standard in module(family).STANDARDS:
+                raise TypedError(
+                    f"--standard: {work.standard} has no {family} key, or no tolerances that were "
+                    f"read, for a shaft of {_shown(work)}; leave --standard out, or give --key"
+                )
             seats += [_seat(t, work, in_range=True) for t in found]
             continue
         wanted = plain_name(key)
@@ -83,6 +88,12 @@ def _seat(tabled: Tabled, work: Work, *, in_range: bool) -> Seat:
     try:
         return with_warnings(seat_of(tabled, work), work, in_range=in_range)
     except ValueError:
+        cut = "--end-mill" if work.end_mill is not None else "--cutter-width"
+        if work.end_mill is not None or work.cutter_width is not None:
+            raise TypedError(
+                f"{cut}: no {tabled.key.designation} seat can be cut that wide in a shaft of "
+                f"{_shown(work)}; give the width of the cutter as measured"
+            ) from None
         raise TypedError(
             f"--key: a {tabled.key.designation} key cannot be let into a shaft of {_shown(work)}; "
             "take a smaller key"

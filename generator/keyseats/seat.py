@@ -204,7 +204,8 @@ def seat_of(tabled: Tabled, work: Work) -> Seat:
     neck = opening_crown = opening_edge = None
     if half_moon and diameter is not None:
         touches = geometry.largest_neck(diameter.value, at_edge.most.value)
-        neck = derive(touches - NECK_CLEARANCE[unit], diameter, at_edge.most)
+        clear = touches - NECK_CLEARANCE[unit]
+        neck = derive(clear, diameter, at_edge.most) if clear > 0 else None
         opening_crown = _opening(diameter, from_crown.least)
         opening_edge = _opening(diameter, at_edge.least)
 

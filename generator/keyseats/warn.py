@@ -42,6 +42,14 @@ def with_warnings(seat: Seat, work: Work, *, in_range: bool) -> Seat:
                 "edges before full depth; use a cutter with a thinner neck",
             )
         )
+    if seat.cutter_kind == "half-moon" and largest is None:
+        found.append(
+            Warning(
+                "no-neck-clears",
+                "no neck can clear the edges at full depth with this cutter; use a cutter of the "
+                "key's diameter",
+            )
+        )
     ground, diameter = work.cutter_diameter, seat.key.diameter
     if ground is not None and diameter is not None and ground < diameter.value:
         found.append(

@@ -33,10 +33,7 @@ def differences(found: Seat, row: dict[str, str]) -> list[str]:
     [pytest.param(r, id=f"{r['standard']} {r['shaft']} [{r['source'][:50]}]") for r in SHAFTS],
 )
 def test_shafts(tables: Tables, row: dict[str, str]) -> None:
-    standard = (
-        row["standard"] if row["standard"] in {"DIN 6885-1", "DIN 6885-2", "JIS B 1301"} else ""
-    )
-    work = Work("mm", exact(row["shaft"]), standard=standard)
+    work = Work("mm", exact(row["shaft"]), standard=row["standard"])
     found = seats_for(tables, work, ("metric plain",))
     wrong = [differences(seat, row) for seat in found]
     if row["expected"] == "agrees":

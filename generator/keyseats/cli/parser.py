@@ -6,7 +6,7 @@ import argparse
 import re
 import sys
 from collections.abc import Sequence
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from keyseats import __version__
 from keyseats.faults import near
@@ -28,8 +28,19 @@ class Parser(argparse.ArgumentParser):
             options = [o for a in self._actions for o in a.option_strings if o.startswith("--")]
             word = unknown.group(1).split("=")[0]
             message = f"'{unknown.group(1)}' is not understood; {near(word, options)}"
-        sys.stderr.write(f"keyseats: {message}\n")
+        sys.stderr.write(f"keyseats: {' '.join(message.split())}\n")
         raise SystemExit(2)
+
+
+class CommandParser(Parser):
+    """One command's parser, which names its own options where one is mistyped."""
+
+    def parse_known_args(self, args: Any = None, namespace: Any = None) -> Any:
+        """Read a command's words; refuse what it does not know."""
+        found, rest = super().parse_known_args(args, namespace)
+        if rest:
+            self.error(f"unrecognized arguments: {' '.join(rest)}")
+        return found, rest
 
 
 def make(command: str | None = None) -> Parser:
@@ -41,7 +52,7 @@ def make(command: str | None = None) -> Parser:
         allow_abbrev=False,
     )
     parser.add_argument("--version", action="version", version=f"keyseats {__version__}")
-    commands = parser.add_subparsers(dest="command", metavar="COMMAND", parser_class=Parser)
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", parser_class=CommandParser)
     commands.required = True
 
     def add(name: str, says: str) -> Parser:

@@ -62,6 +62,16 @@ def work_of(words: argparse.Namespace) -> Work:
                 f"{float(work.nominal):g} {unit}; nominal picks the key, so give the size that the "
                 "shaft was meant to be"
             )
+    for size, option in (
+        (work.cutter_width, "--cutter-width"),
+        (work.end_mill, "--end-mill"),
+        (work.key_height, "--key-height"),
+    ):
+        if size is not None and size >= work.shaft:
+            raise TypedError(
+                f"{option}: {float(size):g} {unit} is not under the shaft, "
+                f"{float(work.shaft):g} {unit}; measure again"
+            )
     return work
 
 
