@@ -86,7 +86,7 @@ def seats_for(
 
 def _seat(tabled: Tabled, work: Work, *, in_range: bool) -> Seat:
     try:
-        return with_warnings(seat_of(tabled, work), work, in_range=in_range)
+        return with_warnings(seat_of(tabled, work), in_range=in_range)
     except ValueError:
         cut = "--end-mill" if work.end_mill is not None else "--cutter-width"
         if work.end_mill is not None or work.cutter_width is not None:

@@ -18,6 +18,7 @@ LIMITS = (
     "hub_width",
     "hub_floor_to_opposite_side",
 )
+UNITS = {"in": "inches", "mm": "millimetres"}
 SINGLES = ("arc_height", "opening_at_crown", "opening_at_edge", "largest_neck")
 
 
@@ -122,7 +123,7 @@ def _one(q: Quantity | None) -> str:
     return "-" if q is None else q.text + ("†" if q.recalled else "")
 
 
-def seat_lines(seat: Seat, work: Work) -> list[str]:
+def seat_lines(seat: Seat) -> list[str]:
     """Return one seat's figures, one a line, in the order of the work."""
     key = seat.key
     name = f"No. {key.designation}" if key.family == "inch half-moon" else key.designation
@@ -157,14 +158,16 @@ def seat_lines(seat: Seat, work: Work) -> list[str]:
 
 def screen(work: Work, seats: list[Seat], shown: str, *, all_keys: bool) -> list[str]:
     """Return what ``keyseats shaft`` prints: first choices in full, the others by name."""
-    unit = "inches" if work.unit == "in" else "millimetres"
-    places = SETTING_PLACES[work.unit]
-    taken = "at its nominal size" if work.as_nominal else f"measured {decimal(work.shaft, places)}"
-    head = f"Shaft {shown}, {taken}; all figures in {unit}."
-    lines = [head, ""]
+    taken = "at its nominal size" if work.as_nominal else f"measured {_measured(work)}"
+    lines = [f"Shaft {shown}, {taken}; all figures in {UNITS[work.unit]}.", ""]
     full = seats if all_keys else [s for s in seats if s.choice == "first"]
+    full = sorted(full, key=lambda s: s.work.unit != work.unit)
+    unit = work.unit
     for seat in full:
-        lines += [*seat_lines(seat, work), ""]
+        if seat.work.unit != unit:
+            unit = seat.work.unit
+            lines += [f"From here on in {UNITS[unit]}, for a shaft of {_measured(seat.work)}.", ""]
+        lines += [*seat_lines(seat), ""]
     others = [s for s in seats if s not in full]
     if others:
         names = ", ".join(s.key.designation for s in others)
@@ -178,6 +181,10 @@ def screen(work: Work, seats: list[Seat], shown: str, *, all_keys: bool) -> list
         "come first where a failure can hurt someone. Stop the spindle before you measure."
     )
     return lines
+
+
+def _measured(work: Work) -> str:
+    return decimal(work.shaft, SETTING_PLACES[work.unit])
 
 
 def _wrapped(text: str, width: int = 92) -> list[str]:

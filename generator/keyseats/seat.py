@@ -108,8 +108,13 @@ class Centring:
 
 @dataclass(frozen=True)
 class Seat:
-    """Every figure of one seat in one shaft; a depth names its datum."""
+    """Every figure of one seat in one shaft; a depth names its datum.
 
+    ``work`` is what the figures were computed for, so that a seat is never shown in another unit
+    than its own.
+    """
+
+    work: Work
     key: Key
     choice: str
     fit: str
@@ -217,6 +222,7 @@ def seat_of(tabled: Tabled, work: Work) -> Seat:
         hub_text = hub_floor.printed(3, "nearest")
     width_places = 4 if unit == "in" else 3
     return Seat(
+        work=work,
         key=replace(key, height=key.height.printed(3)),
         choice=tabled.choice,
         fit=tabled.fit,

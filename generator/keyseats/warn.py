@@ -9,18 +9,17 @@ from keyseats.lengths import decimal
 from keyseats.seat import SETTING_PLACES, Seat, Warning, Work
 
 
-def with_warnings(seat: Seat, work: Work, *, in_range: bool) -> Seat:
+def with_warnings(seat: Seat, *, in_range: bool) -> Seat:
     """Return the seat with the cautions that its work calls for.
 
     Parameters
     ----------
     seat
-        The seat's figures.
-    work
-        What was measured. [length]
+        The seat's figures, with the work that they were computed for.
     in_range
         Whether the standard gives this key for this nominal shaft.
     """
+    work = seat.work
     found: list[Warning] = []
     if not in_range:
         found.append(

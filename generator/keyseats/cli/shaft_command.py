@@ -136,7 +136,7 @@ def run(words: argparse.Namespace) -> int:
     if words.pdf:
         from keyseats.cli.sheet_file import write_sheet
 
-        return write_sheet(tables, work, seats, words)
+        return write_sheet(tables, seats, words)
     if words.json:
         import json
 

@@ -10,12 +10,12 @@ from keyseats.faults import KeyseatError, TypedError, near
 from keyseats.lengths import parse
 from keyseats.load import Tables
 from keyseats.page import Document
-from keyseats.seat import Seat, Work
+from keyseats.seat import Seat
 from keyseats.shaft_sheet import PAPERS, sheet
 from keyseats.writing import write_whole
 
 
-def write_sheet(tables: Tables, work: Work, seats: list[Seat], words: argparse.Namespace) -> int:
+def write_sheet(tables: Tables, seats: list[Seat], words: argparse.Namespace) -> int:
     """Write one page for each first choice, or for the one key asked for.
 
     Raises
@@ -28,7 +28,7 @@ def write_sheet(tables: Tables, work: Work, seats: list[Seat], words: argparse.N
     from keyseats.check import check
 
     path = Path(words.pdf)
-    paper = words.paper or ("Letter" if work.unit == "in" else "A4")
+    paper = words.paper or ("Letter" if seats[0].work.unit == "in" else "A4")
     named = [p for p in PAPERS if p.lower() == paper.lower()]
     if not named:
         raise TypedError(
@@ -47,7 +47,7 @@ def write_sheet(tables: Tables, work: Work, seats: list[Seat], words: argparse.N
         )
     wanted = seats if words.key else [s for s in seats if s.choice == "first"]
     shown = _shown(words.length)
-    pages = tuple(sheet(tables, named[0], seat, work, shown) for seat in wanted)
+    pages = tuple(sheet(tables, named[0], seat, shown) for seat in wanted)
     title = f"Keyseats in a {shown} shaft"
     document = Document(path.name, title, "Shaft sheets", named[0], pages)
     write_whole(path, document_bytes(document))

@@ -6,7 +6,7 @@ from keyseats.families.inch_plain import fraction_text
 from keyseats.frame import FIRST, RECALLED, Frame, foot, foot_height, thick_and_thin
 from keyseats.load import Tables
 from keyseats.page import Page
-from keyseats.seat import Seat, Work
+from keyseats.seat import Seat
 from keyseats.setting import DAGGER
 from keyseats.shaft_sheet.composing import DISTANCE_M, FIGURE, ShaftSheet
 from keyseats.shaft_sheet.drawings import drawings
@@ -25,7 +25,7 @@ SOURCES = {
 }
 
 
-def sheet(tables: Tables, paper: str, seat: Seat, work: Work, shaft: str) -> Page:
+def sheet(tables: Tables, paper: str, seat: Seat, shaft: str) -> Page:
     """Return the page for one seat.
 
     Parameters
@@ -36,8 +36,6 @@ def sheet(tables: Tables, paper: str, seat: Seat, work: Work, shaft: str) -> Pag
         ``Letter`` or ``A4``.
     seat
         The seat's figures.
-    work
-        The shaft as given.
     shaft
         The shaft's size as it is named, such as ``1-1/8 in``.
     """
@@ -52,7 +50,7 @@ def sheet(tables: Tables, paper: str, seat: Seat, work: Work, shaft: str) -> Pag
         columns.append((DAGGER, RECALLED))
     columns.append(("Sources.", _source(seat)))
     for drawn in DRAWN:
-        trial = ShaftSheet(Frame(paper, DISTANCE_M), seat, work, shaft, drawn)
+        trial = ShaftSheet(Frame(paper, DISTANCE_M), seat, shaft, drawn)
         _compose(trial)
         spare = trial.f.bottom - foot_height(trial.f, columns, trial.f.note) - trial.y
         if spare >= 0:
@@ -60,7 +58,7 @@ def sheet(tables: Tables, paper: str, seat: Seat, work: Work, shaft: str) -> Pag
     else:
         raise ValueError(f"{_name(seat)} in {shaft} overruns its sheet by {-spare:.1f} pt")
     pad = min(8.0, spare / (STEPS + 1))
-    s = ShaftSheet(Frame(paper, DISTANCE_M), seat, work, shaft, drawn, pad)
+    s = ShaftSheet(Frame(paper, DISTANCE_M), seat, shaft, drawn, pad)
     _compose(s)
     foot(s.f, columns, tables.edition, f"{seat.key.family.capitalize()}, {_name(seat)}")
     slug = f"{shaft} {seat.key.family} {seat.key.designation}".replace(" ", "-").replace("/", "_")

@@ -21,12 +21,16 @@ class ShaftSheet:
 
     f: Frame
     seat: Seat
-    work: Work
     shaft: str
     drawn: float = 112.0
     pad: float = 0.0
     y: float = 0.0
     step: int = 0
+
+    @property
+    def work(self) -> Work:
+        """Return what the seat's figures were computed for."""
+        return self.seat.work
 
     @property
     def half_moon(self) -> bool:
@@ -37,11 +41,6 @@ class ShaftSheet:
     def unit(self) -> str:
         """Return the unit of every figure on the sheet."""
         return self.work.unit
-
-    @property
-    def figures_at(self) -> float:
-        """Return the left edge of the column of figures and boxes."""
-        return self.f.left + 252.0
 
     def setting(self, value: Fraction, rounding: str = "nearest") -> str:
         """Return a size with as many places as the slides are set to."""

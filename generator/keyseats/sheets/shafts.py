@@ -50,7 +50,7 @@ def _pages(tables: Tables, paper: str, unit: str, shafts: tuple[Fraction, ...]) 
         for family in OF_UNIT[unit]:
             seat = seats_for(tables, work, (family,))[0]
             if seat.choice == "first":
-                yield sheet(tables, paper, seat, work, name)
+                yield sheet(tables, paper, seat, name)
 
 
 def inch(tables: Tables, paper: str) -> Iterator[Page]:
