@@ -1,4 +1,4 @@
-"""Cuts on plain numbers: how the depth is gone down, and what the cutter needs."""
+"""Cuts on plain numbers: how the depth is gone down, and what the dial shows of it."""
 
 from __future__ import annotations
 
@@ -32,3 +32,20 @@ def readings(depth_from_crown: Fraction, deepest: Fraction) -> list[Fraction]:
         raise ValueError("a pass must be above zero")
     last = int((depth_from_crown - deepest / 4) // deepest)
     return [deepest * n for n in range(1, last + 1)]
+
+
+def turns_and_divisions(move: Fraction, turn: Fraction, divisions: int) -> tuple[int, Fraction]:
+    """Return the whole turns of a move, and the divisions that are left over.
+
+    Parameters
+    ----------
+    move
+        How far the slide is to go. [length]
+    turn
+        How far the slide goes in one turn. [length]
+    divisions
+        Divisions round the dial; one that reads the diameter has twice those of one that reads
+        the movement.
+    """
+    whole = int(move // turn)
+    return whole, (move - whole * turn) / turn * divisions

@@ -66,18 +66,6 @@ class SharedLimit:
 
 
 @dataclass(frozen=True)
-class Alignment:
-    """How far a keyseat may lie off or across its shaft's centreline."""
-
-    feature: str
-    length_over: Figure | None
-    length_to: Figure | None
-    most: Figure
-    unit_of_length: str
-    note: str
-
-
-@dataclass(frozen=True)
 class InchHalfMoonKey:
     """An inch half-moon key: size and height limits."""
 

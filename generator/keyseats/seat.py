@@ -208,9 +208,8 @@ def seat_of(tabled: Tabled, work: Work) -> Seat:
     diameter = _half_moon_cutter(key, work)
     neck = opening_crown = opening_edge = None
     if half_moon and diameter is not None:
-        touches = geometry.largest_neck(diameter.value, at_edge.most.value)
-        clear = touches - NECK_CLEARANCE[unit]
-        neck = derive(clear, diameter, at_edge.most) if clear > 0 else None
+        clear = clear_neck(diameter, at_edge.most)
+        neck = clear if clear.value > 0 else None
         opening_crown = _opening(diameter, from_crown.least)
         opening_edge = _opening(diameter, at_edge.least)
 
@@ -269,6 +268,30 @@ def _centring(kind: str, shaft: Quantity, width: Quantity, work: Work, places: i
         geometry.face_touch_travel(shaft.value, width.value, paper.value), shaft, width, paper
     )
     return Centring(face.printed(places), None, None)
+
+
+def limits_up(nominal: Quantity, plus: Quantity) -> Limits:
+    """Return the limits of a tabled least size and the tolerance above it."""
+    return Limits(nominal, add(nominal, plus))
+
+
+def limits_of(least: Quantity | None, most: Quantity | None) -> Limits | None:
+    """Return two tabled ends as limits, or None if either is not known."""
+    return None if least is None or most is None else Limits(least, most)
+
+
+def clear_neck(diameter: Quantity, at_edge_most: Quantity) -> Quantity:
+    """Return the largest neck that is clear of the edges at full depth; zero or less: none is.
+
+    Parameters
+    ----------
+    diameter
+        Cutter diameter. [length]
+    at_edge_most
+        Most depth at edge. [length]
+    """
+    touches = geometry.largest_neck(diameter.value, at_edge_most.value)
+    return derive(touches - NECK_CLEARANCE[diameter.unit], diameter, at_edge_most)
 
 
 def limits_about(nominal: Quantity, minus: Quantity, plus: Quantity) -> Limits:

@@ -158,3 +158,7 @@ class Bench:
         if key not in self._known:
             self._known[key] = standing_of(figure.source, figure.row, self.tables)
         return Quantity(figure.value, figure.unit, self._known[key], (figure.id,))
+
+    def maybe(self, figure: Figure | None) -> Quantity | None:
+        """Return a figure as a quantity, or None where the table is blank."""
+        return None if figure is None else self.quantity(figure)

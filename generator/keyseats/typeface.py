@@ -8,8 +8,6 @@ from functools import cache
 from keyseats.paths import font_file
 
 CAP_HEIGHT = 0.729
-X_HEIGHT = 0.547
-DIGIT = 0.6362
 
 
 @cache

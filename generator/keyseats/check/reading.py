@@ -58,10 +58,6 @@ class Table:
         known = {r.column.name for r in self.ruled}
         return all(c in known for c in columns)
 
-    def ruled_as(self, column: str) -> Ruled | None:
-        """Return what the schema says of a column."""
-        return next((r for r in self.ruled if r.column.name == column), None)
-
 
 @dataclass
 class Reading:
@@ -102,6 +98,39 @@ class Reading:
                 file, line, "", "readable", says, remedy or "put a readable copy in its place"
             )
             return None
+
+    def whole_lines(self, name: str, head: list[str]) -> list[tuple[int, list[str]]] | None:
+        """Return the whole lines of a file whose head row is fixed, every fault noted.
+
+        None if the file cannot be used at all, so that what it lacks is not told again.
+        """
+        found, file = self.lines(name), f"{name}.csv"
+        if found is None:
+            return None
+        if found[0] != head:
+            self.fault(
+                file,
+                1,
+                "",
+                "columns",
+                "its head row is not as it must be",
+                "put: " + ",".join(head),
+            )
+            return None
+        whole = []
+        for line, cells in found[1]:
+            if len(cells) < len(head) or any(cells[len(head) :]):
+                self.fault(
+                    file,
+                    line,
+                    "",
+                    "cells",
+                    f"{len(cells)} cells under {len(head)} heads",
+                    "put quotes round a cell that holds a comma, and leave no cell out",
+                )
+            else:
+                whole.append((line, cells[: len(head)]))
+        return whole
 
 
 @lru_cache(maxsize=8192)

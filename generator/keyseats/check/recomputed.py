@@ -58,28 +58,12 @@ def check_decimals(reading: Reading, table: Table) -> None:
 
 def read_quirks(reading: Reading) -> Quirks:
     """Read the figures that are known to break their own rule, with their lines."""
-    found = reading.lines("quirks")
-    if found is None:
-        return []
-    head, lines = found
-    if head != HEAD:
-        reading.fault(
-            FILE, 1, "", "columns", "its head row is not as it must be", "put: " + ",".join(HEAD)
-        )
+    lines = reading.whole_lines("quirks", HEAD)
+    if lines is None:
         return []
     quirks: Quirks = []
     for line, cells in lines:
-        if len(cells) < len(HEAD) or any(cells[len(HEAD) :]):
-            reading.fault(
-                FILE,
-                line,
-                "",
-                "cells",
-                f"{len(cells)} cells under {len(HEAD)} heads",
-                "put quotes round a cell that holds a comma, and leave no cell out",
-            )
-            continue
-        quirk = Quirk(*cells[: len(HEAD)])
+        quirk = Quirk(*cells)
         if quirk.state not in STATES:
             reading.fault(
                 FILE,

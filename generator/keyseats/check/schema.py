@@ -16,27 +16,11 @@ UNITS = ("", "in", "mm", "um")
 
 def read_schema(reading: Reading) -> None:
     """Read the schema into a reading, each faulty line noted and kept as far as it goes."""
-    found = reading.lines("schema")
-    if found is None:
-        return
-    head, lines = found
-    if head != HEAD:
-        reading.fault(
-            FILE, 1, "", "columns", "its head row is not as it must be", "put: " + ",".join(HEAD)
-        )
+    lines = reading.whole_lines("schema", HEAD)
+    if lines is None:
         return
     tables: dict[str, list[Ruled]] = {}
     for line, cells in lines:
-        if len(cells) < len(HEAD) or any(cells[len(HEAD) :]):
-            reading.fault(
-                FILE,
-                line,
-                "",
-                "cells",
-                f"{len(cells)} cells under {len(HEAD)} heads",
-                "put quotes round a cell that holds a comma, and leave no cell out",
-            )
-            continue
         ruled = _line(reading, line, cells)
         columns = tables.setdefault(cells[0], [])
         if any(r.column.name == cells[1] for r in columns):
@@ -60,7 +44,7 @@ def read_schema(reading: Reading) -> None:
 
 
 def _line(reading: Reading, line: int, cells: list[str]) -> Ruled:
-    _, name, kind, unit, places, blank, source, rule_text, meaning = cells[: len(HEAD)]
+    _, name, kind, unit, places, blank, source, rule_text, meaning = cells
     for cell, given, allowed in (
         ("kind", kind, COLUMN_KINDS),
         ("unit", unit, UNITS),

@@ -18,30 +18,14 @@ def parts(text: str) -> list[str]:
 
 def read_sources(reading: Reading) -> None:
     """Read the sources into a reading, with every fault among them noted."""
-    found = reading.lines("sources")
-    if found is None:
-        return
-    head, lines = found
-    if head != HEAD:
-        reading.fault(
-            FILE, 1, "", "columns", "its head row is not as it must be", "put: " + ",".join(HEAD)
-        )
+    lines = reading.whole_lines("sources", HEAD)
+    if lines is None:
         return
     first: dict[str, int] = {}
     rules: list[tuple[int, str]] = []
     kinds: dict[str, str] = {}
     for line, cells in lines:
-        if len(cells) < len(HEAD) or any(cells[len(HEAD) :]):
-            reading.fault(
-                FILE,
-                line,
-                "",
-                "cells",
-                f"{len(cells)} cells under {len(HEAD)} heads",
-                "put quotes round a cell that holds a comma, and leave no cell out",
-            )
-            continue
-        name, kind, title, _, inputs, _ = cells[: len(HEAD)]
+        name, kind, title, _, inputs, _ = cells
         if name in first:
             reading.fault(
                 FILE,

@@ -11,8 +11,6 @@ from typing import Any, NoReturn
 from keyseats import __version__
 from keyseats.faults import near
 
-COMMANDS = ("build", "shaft", "check", "list", "trace")
-
 
 class Parser(argparse.ArgumentParser):
     """A parser whose mistakes are one line, with the near words."""
@@ -43,7 +41,7 @@ class CommandParser(Parser):
         return found, rest
 
 
-def make(command: str | None = None) -> Parser:
+def make() -> Parser:
     """Return the parser of all commands."""
     parser = Parser(
         prog="keyseats",

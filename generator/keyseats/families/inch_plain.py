@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from dataclasses import replace
 from fractions import Fraction
+from typing import TypeVar
 
 from keyseats.lengths import Length
 from keyseats.load import Tables
@@ -16,6 +19,7 @@ from keyseats.records import (
 from keyseats.seat import Key, Tabled, Work, limits_about
 from keyseats.standing import Bench, Limits, Quantity, add, derive
 
+Band = TypeVar("Band", InchPlainKeyLimit, InchPlainFit)
 NAME = "inch plain"
 UNIT = "in"
 STANDARDS = ("ASME B17.1",)
@@ -50,10 +54,10 @@ def fraction_text(value: Fraction) -> str:
     return f"{whole}-{part}" if whole else part
 
 
-def _banded(records: tuple[object, ...], size: Fraction, **wanted: str) -> object | None:
+def _banded(records: Iterable[Band], size: Fraction) -> Band | None:
+    """Return the record whose band of widths (over, to and including) holds a size."""
     for record in records:
-        named = all(getattr(record, name) == value for name, value in wanted.items())
-        if named and record.width_over.value < size <= record.width_to.value:  # type: ignore[attr-defined]
+        if record.width_over.value < size <= record.width_to.value:
             return record
     return None
 
@@ -62,22 +66,15 @@ def key_limit(
     tables: Tables, stock: str, section: str, width: Fraction
 ) -> InchPlainKeyLimit | None:
     """Return the tolerances on a key's width and height, or None beyond the table."""
-    found = _banded(
-        tables.records(InchPlainKeyLimit, "inch_plain_key_limits"),
-        width,
-        stock=stock,
-        section=section,
-    )
-    return found if isinstance(found, InchPlainKeyLimit) else None
+    rows = tables.records(InchPlainKeyLimit, "inch_plain_key_limits")
+    return _banded((r for r in rows if r.stock == stock and r.section == section), width)
 
 
 def fit_row(tables: Tables, fit: str, section: str, width: Fraction) -> InchPlainFit | None:
     """Return the fit's row for a key width, or None beyond the table."""
-    rows = tuple(
-        f for f in tables.records(InchPlainFit, "inch_plain_fits") if f.floor_minus is not None
-    )
-    found = _banded(rows, width, fit=fit, section=section)
-    return found if isinstance(found, InchPlainFit) else None
+    rows = tables.records(InchPlainFit, "inch_plain_fits")
+    whole = (r for r in rows if r.floor_minus is not None)
+    return _banded((r for r in whole if r.fit == fit and r.section == section), width)
 
 
 def one(
@@ -155,15 +152,8 @@ def tabled(tables: Tables, work: Work) -> list[Tabled]:
     sections = ["square", "rectangular"]
     if row.preferred == "rectangular":
         sections.reverse()
-    found = [one(tables, row, s, work, "other") for s in sections]
-    kept = [t for t in found if t is not None]
-    return [_as_first(t) if n == 0 else t for n, t in enumerate(kept)]
-
-
-def _as_first(tabled: Tabled) -> Tabled:
-    from dataclasses import replace
-
-    return replace(tabled, choice="first")
+    kept = [t for t in (one(tables, row, s, work) for s in sections) if t is not None]
+    return [replace(t, choice="first") if n == 0 else t for n, t in enumerate(kept)]
 
 
 def every(tables: Tables, work: Work) -> list[Tabled]:

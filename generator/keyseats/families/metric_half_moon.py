@@ -9,8 +9,8 @@ from keyseats.records import (
     MetricHalfMoonSeat,
     MetricHalfMoonShaft,
 )
-from keyseats.seat import Key, Tabled, Work
-from keyseats.standing import MEMORY, Bench, Limits, derive
+from keyseats.seat import Key, Tabled, Work, limits_of, limits_up
+from keyseats.standing import MEMORY, Bench, Limits, add
 
 NAME = "metric half-moon"
 UNIT = "mm"
@@ -39,7 +39,8 @@ def ranges(tables: Tables, series: str) -> dict[str, MetricHalfMoonShaft]:
 
 def one(name: str, tables: Tables, work: Work, choice: str = "other") -> Tabled | None:
     """Return what the standard gives for one key, or None if it has no such seat."""
-    q = Bench(tables).quantity
+    bench = Bench(tables)
+    q = bench.quantity
     standard = work.standard if work.standard in STANDARDS else STANDARDS[0]
     key, seat = keys(tables, standard).get(name), seats(tables, standard).get(name)
     if key is None or seat is None:
@@ -52,11 +53,7 @@ def one(name: str, tables: Tables, work: Work, choice: str = "other") -> Tabled 
     depth_plus, hub_plus = q(seat.depth_plus), q(seat.hub_depth_plus)
     least = height
     if key.height_minus is not None:
-        minus = q(key.height_minus)
-        least = derive(height.value + minus.value, height, minus)
-    radius = None
-    if seat.floor_radius_least is not None and seat.floor_radius_most is not None:
-        radius = Limits(q(seat.floor_radius_least), q(seat.floor_radius_most))
+        least = add(height, q(key.height_minus))
     given = ranges(tables, TORQUE).get(name)
     return Tabled(
         key=Key(
@@ -70,12 +67,14 @@ def one(name: str, tables: Tables, work: Work, choice: str = "other") -> Tabled 
         ),
         seat_width=seat_width,
         hub_width=hub_width,
-        hub_rise=Limits(hub, derive(hub.value + hub_plus.value, hub, hub_plus)),
+        hub_rise=limits_up(hub, hub_plus),
         hub_datum="crown",
-        depth_from_crown=Limits(depth, derive(depth.value + depth_plus.value, depth, depth_plus)),
+        depth_from_crown=limits_up(depth, depth_plus),
         fit=fit,
         choice=choice,
-        floor_radius=radius,
+        floor_radius=limits_of(
+            bench.maybe(seat.floor_radius_least), bench.maybe(seat.floor_radius_most)
+        ),
         shafts=_range(given) if given else "",
     )
 

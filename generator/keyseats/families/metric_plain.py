@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from keyseats.load import Tables
 from keyseats.records import Figure, Iso286, MetricKeyLimit, MetricPlainKey, MetricWidthFit
-from keyseats.seat import Key, Tabled, Work, limits_about
+from keyseats.seat import Key, Tabled, Work, limits_about, limits_of, limits_up
 from keyseats.standing import Bench, Limits, Quantity, derive, weakest
 
 NAME = "metric plain"
@@ -101,7 +101,8 @@ def key_height(tables: Tables, row: MetricPlainKey, height: Quantity) -> Limits:
 
 def one(tables: Tables, row: MetricPlainKey, work: Work, choice: str = "other") -> Tabled | None:
     """Return what one standard gives for one key."""
-    q = Bench(tables).quantity
+    bench = Bench(tables)
+    q = bench.quantity
     fit = work.fit if work.fit in FITS else FITS[0]
     seat_width = width_limits(tables, row.width.value, fit, "seat")
     hub_width = width_limits(tables, row.width.value, fit, "hub")
@@ -112,9 +113,6 @@ def one(tables: Tables, row: MetricPlainKey, work: Work, choice: str = "other") 
     width, height = q(row.width), q(row.height)
     depth, depth_plus = q(row.depth_from_crown), q(row.depth_plus)
     hub, hub_plus = q(row.hub_depth), q(row.hub_depth_plus)
-    radius = None
-    if row.floor_radius_least is not None and row.floor_radius_most is not None:
-        radius = Limits(q(row.floor_radius_least), q(row.floor_radius_most))
     return Tabled(
         key=Key(
             NAME,
@@ -127,12 +125,14 @@ def one(tables: Tables, row: MetricPlainKey, work: Work, choice: str = "other") 
         ),
         seat_width=seat_width,
         hub_width=hub_width,
-        hub_rise=Limits(hub, derive(hub.value + hub_plus.value, hub, hub_plus)),
+        hub_rise=limits_up(hub, hub_plus),
         hub_datum="crown",
-        depth_from_crown=Limits(depth, derive(depth.value + depth_plus.value, depth, depth_plus)),
+        depth_from_crown=limits_up(depth, depth_plus),
         fit=fit,
         choice=choice,
-        floor_radius=radius,
+        floor_radius=limits_of(
+            bench.maybe(row.floor_radius_least), bench.maybe(row.floor_radius_most)
+        ),
         shafts=f"over {plain(row.shaft_over)} to {plain(row.shaft_to)}",
     )
 

@@ -2,33 +2,15 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from keyseats.frame import Frame
 from keyseats.lengths import decimal, places_of, read_fraction
+from keyseats.machining import turns_and_divisions
 from keyseats.setting import figure
 from keyseats.setting_up.system import System
 from keyseats.standing import typed
 
 # Figure sizes under the heading, without what is spread.
 DIAL_HEIGHT = 15.3
-
-
-def turns_and_divisions(move: Fraction, turn: Fraction, divisions: int) -> tuple[int, Fraction]:
-    """Return the whole turns of a move, and the divisions that are left over.
-
-    Parameters
-    ----------
-    move
-        How far the slide is to go. [length]
-    turn
-        How far the slide goes in one turn. [length]
-    divisions
-        Divisions round the dial; one that reads the diameter has twice those of one that reads
-        the movement.
-    """
-    whole = int(move // turn)
-    return whole, (move - whole * turn) / turn * divisions
 
 
 def dial(f: Frame, system: System, y: float, spare: float) -> float:

@@ -44,7 +44,6 @@ class Sheet:
     pages: Callable[[Tables, str], Iterable[Page]]
     duplex: str = ""
     order: int = 50
-    needs: tuple[str, ...] = ()
 
 
 def find() -> tuple[Sheet, ...]:

@@ -25,7 +25,7 @@ from keyseats.lengths import read_fraction
 from keyseats.load import Tables
 from keyseats.page import Block, Page
 from keyseats.records import InchHalfMoonKey
-from keyseats.seat import NECK_CLEARANCE, Tabled, Work
+from keyseats.seat import Tabled, Work, clear_neck
 from keyseats.setting import DAGGER, figure, set_width, words
 from keyseats.sheets import Sheet
 from keyseats.standing import Limits, Quantity, between, derive, typed
@@ -231,8 +231,7 @@ def _neck(tabled: Tabled) -> Quantity:
     key, depth = tabled.key, tabled.depth_at_edge
     assert depth is not None
     assert key.diameter is not None
-    touches = geometry.largest_neck(key.diameter.value, depth.most.value)
-    return derive(touches - NECK_CLEARANCE["in"], key.diameter, depth.most).printed(3, "down")
+    return clear_neck(key.diameter, depth.most).printed(3, "down")
 
 
 def above_edge(zone: Zone) -> Limits:

@@ -23,7 +23,7 @@ from keyseats.frame import (
 from keyseats.load import Tables
 from keyseats.page import Block, Page
 from keyseats.records import MetricHalfMoonShaft
-from keyseats.seat import NECK_CLEARANCE, Tabled, Work
+from keyseats.seat import Tabled, Work, clear_neck
 from keyseats.setting import DAGGER, figure, words
 from keyseats.sheets import Sheet
 from keyseats.standing import Bench, Limits, Quantity, add, derive
@@ -75,10 +75,9 @@ def largest_neck(tables: Tables, line: Line) -> Quantity | None:
     assert depth is not None
     assert key.diameter is not None
     shaft = Bench(tables).quantity(line.range.shaft_to)
-    at_edge = depth.most.value - geometry.arc_height(shaft.value, key.width.value)
-    touches = geometry.largest_neck(key.diameter.value, at_edge)
-    neck = touches - NECK_CLEARANCE["mm"]
-    return derive(neck, key.diameter, depth.most, shaft).printed(2, "down")
+    arc = geometry.arc_height(shaft.value, key.width.value)
+    at_edge = derive(depth.most.value - arc, depth.most, shaft)
+    return clear_neck(key.diameter, at_edge).printed(2, "down")
 
 
 def pages(tables: Tables, paper: str) -> Iterator[Page]:
