@@ -7,6 +7,7 @@ from typing import Any
 from keyseats.lengths import decimal
 from keyseats.seat import SETTING_PLACES, Seat, Work
 from keyseats.standing import EXACT, Limits, Quantity, typed, weakest
+from keyseats.warn import PAST_CENTRE
 
 LIMITS = (
     "depth_at_edge",
@@ -152,7 +153,8 @@ def seat_lines(seat: Seat) -> list[str]:
     if seat.opening_at_crown is not None:
         row("opening at the crown", _one(seat.opening_at_crown))
     row("hub width", _pair(seat.hub_width))
-    row("hub: floor to opposite side", _pair(seat.hub_floor_to_opposite_side))
+    bore = decimal(seat.work.hub_bore, SETTING_PLACES[seat.work.unit])
+    row("hub: floor to opposite side", _pair(seat.hub_floor_to_opposite_side), f"in a {bore} bore")
     return lines
 
 
@@ -168,7 +170,12 @@ def screen(work: Work, seats: list[Seat], shown: str, *, all_keys: bool) -> list
             unit = seat.work.unit
             lines += [f"From here on in {UNITS[unit]}, for a shaft of {_measured(seat.work)}.", ""]
         lines += [*seat_lines(seat), ""]
-    others = [s for s in seats if s not in full]
+    # A key whose seat would pass the shaft's centre is not offered; --key gives it, with a caution.
+    others = [
+        s
+        for s in seats
+        if s not in full and PAST_CENTRE not in {warning.code for warning in s.warnings}
+    ]
     if others:
         names = ", ".join(s.key.designation for s in others)
         lines += _wrapped(f"Other keys for this shaft (--key NAME): {names}") + [""]

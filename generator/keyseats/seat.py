@@ -222,7 +222,7 @@ def seat_of(tabled: Tabled, work: Work) -> Seat:
     width_places = 4 if unit == "in" else 3
     return Seat(
         work=work,
-        key=replace(key, height=key.height.printed(3)),
+        key=replace(key, height=key.height.printed(4 if unit == "in" and not half_moon else 3)),
         choice=tabled.choice,
         fit=tabled.fit,
         arc_height=arc.printed(4 if unit == "in" else 3),

@@ -12,6 +12,8 @@ from keyseats.typeface import fitted, width
 DAGGER = "†"
 LEADING = 1.25
 SHADE = 0.92
+# Between a whole number and its fraction, so that 1 1/8 cannot read 11/8. [em]
+GAP = 0.2
 _FRACTION = re.compile(r"(?:(\d+)-)?(\d+)/(\d+)")
 
 
@@ -95,7 +97,7 @@ def _built(
     marks: list[Mark] = []
     if whole:
         marks.append(Text(x, y, whole, size, bold))
-        x += width(whole, size, bold) + size * 0.1
+        x += width(whole, size, bold) + size * GAP
     marks.append(Text(x, y - size * 0.2, top, small, bold))
     x += width(top, small, bold)
     marks.append(Text(x, y, "/", size, bold))
@@ -112,7 +114,7 @@ def set_width(text: str, size: float, bold: bool = False) -> float:
         total += width(text[start : match.start()], size, bold)
         whole, top, bottom = match.groups()
         if whole:
-            total += width(whole, size, bold) + size * 0.1
+            total += width(whole, size, bold) + size * GAP
         total += width(top + bottom, size * 0.8, bold) + width("/", size, bold)
         start = match.end()
     return total + width(text[start:], size, bold)

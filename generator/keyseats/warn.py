@@ -8,6 +8,8 @@ from fractions import Fraction
 from keyseats.lengths import decimal
 from keyseats.seat import SETTING_PLACES, Seat, Warning, Work
 
+PAST_CENTRE = "floor-past-centre"
+
 
 def with_warnings(seat: Seat, *, in_range: bool) -> Seat:
     """Return the seat with the cautions that its work calls for.
@@ -32,6 +34,14 @@ def with_warnings(seat: Seat, *, in_range: bool) -> Seat:
     cutter = work.end_mill if seat.cutter_kind == "end mill" else work.cutter_width
     if cutter is not None:
         found += _width(seat, cutter, work)
+    if seat.depth_from_crown.most.value > work.shaft / 2:
+        found.append(
+            Warning(
+                PAST_CENTRE,
+                "the seat's floor lies past the shaft's centre and leaves less than half of it; "
+                "take a smaller key",
+            )
+        )
     neck, largest = work.neck, seat.largest_neck
     if neck is not None and largest is not None and neck > largest.value:
         found.append(

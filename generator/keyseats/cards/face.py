@@ -10,6 +10,7 @@ from keyseats.load import Edition
 from keyseats.page import MM, PAPERS, Block
 from keyseats.setting import (
     DAGGER,
+    GAP,
     LEADING,
     Composer,
     caution_sign,
@@ -209,7 +210,7 @@ def _split(text: str) -> tuple[str, str]:
 def _whole(column: Column) -> float:
     size, bold = column.size, column.bold
     return max(
-        (width(_split(q.text)[0], size, bold) + size * 0.1) if all(_split(q.text)) else 0.0
+        (width(_split(q.text)[0], size, bold) + size * GAP) if all(_split(q.text)) else 0.0
         for q in column.cells
     )
 
@@ -286,7 +287,7 @@ def _cell(column: Column, q: Quantity, right: float, y: float, head: float) -> B
     if column.fractions:
         whole, _ = _split(q.text)
         joint = right - column.wide(head) + _whole(column)
-        before = width(whole, column.size, column.bold) + column.size * 0.1 if whole else 0.0
+        before = width(whole, column.size, column.bold) + column.size * GAP if whole else 0.0
         before = min(before, _whole(column))
         text = words(joint - before, y, q.text, column.size, bold=column.bold)
         return Block(role, (text,), header=header, rows=q.rows)

@@ -35,14 +35,14 @@ WHICH = (
     "Face touch: a disc or half-moon cutter, along the spindle. Rim touch: an end mill, across it. "
     "R: half the shaft. W: cutter width. All as measured."
 )
-DIAL = "A dial that reads diameter: double the divisions, never the turns."
+DIAL = "A dial that reads diameter moves the slide half: prove a turn with an indicator."
 SOURCES = "Centring: US Army TC 9-524. The rest: geometry."
 ORDER = (
     "Drawing and hub first. Nominal picks the key, measured the depths.",
     "Measure shaft, key, cutter. Is the cutter inside the seat's width?",
     "Align the shaft. Check the rotation. Feed against the cutter.",
-    "Centre from a touch, slack taken up one way; lock. Place along; lock.",
-    "Witness cut: even about the middle? Touch the crown, set zero.",
+    "Centre from a touch, slack taken up one way; lock. Place along.",
+    "Witness cut: even? Touch the crown, feeler over the mark.",
     "Light passes. Stop short, measure floor to opposite side, finish.",
     "Deburr, try the key, measure over it, try the hub by hand.",
 )
@@ -137,7 +137,7 @@ def _arcs(face: Face, y: float) -> float:
             arc = geometry.arc_height(read_fraction(shaft), read_fraction(wide))
             arcs.append(typed(arc, "in").printed(4))
         columns.append(Column((fraction_text(read_fraction(wide)),), tuple(arcs), SECOND))
-    head = "arc height by seat width, inches: add it to the depth at edge"
+    head = "arc height by seat width, inches: added to depth at edge only"
     table = Table(tuple(columns), face.left, face.right, spans=((1, len(widths), (head,), True),))
     close = set_table(face, y, table, 10.0)
     face.composer.rule(face.left, face.right, close, HAIR)

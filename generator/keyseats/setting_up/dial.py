@@ -59,7 +59,7 @@ def _worked(f: Frame, system: System, y: float) -> float:
         c.say(at[3], base, f"+ {decimal(rest, 0)}", u, bold=True, anchor="end", role="TD")
     y += u * 3.15
     c.rule(f.left, f.right, y, u * 0.03)
-    last = "Diameter-reading: the divisions double, the turns never."
+    last = "Diameter-reading, twice the marks: divisions double, turns never. Prove one turn."
     c.say(f.left, y + u * 0.85, last, u * 0.64)
     return y + u * 1.2
 

@@ -98,7 +98,7 @@ def slips(tables: Tables, system: System) -> list[Slip]:
             of(touch.value / 2, touch),
             "short",
             "The slide moves half of what the dial says.",
-            "Run one turn against an indicator. Twice the divisions, the same turns.",
+            "Prove one turn with an indicator; count turns and divisions from what it moved.",
         ),
         Slip(
             "Half-moon seat set from the cutter's rim",

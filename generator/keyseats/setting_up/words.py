@@ -48,7 +48,7 @@ def steps(system: System) -> list[Said]:
         ),
         (
             "Touch the crown.",
-            "Spindle stopped, feeler between. Touch reading and feeler together make the crown; "
+            "Spindle stopped, feeler lying along over the mark. Touch reading + feeler = crown; "
             "depths count from there.",
         ),
         (
@@ -76,10 +76,10 @@ def steps(system: System) -> list[Said]:
 
 CAUTIONS: tuple[str, ...] = (
     "Eye protection on before the spindle starts, for everyone near.",
-    "No loose sleeves or jewellery. Long hair tied back.",
+    "No gloves, loose sleeves or jewellery. Hair tied back.",
     "Stop spindle and work before you measure, adjust or reach in.",
     "Paper or feeler only with the spindle stopped.",
-    "Chips by brush, never by hand.",
+    "Chips by brush, spindle stopped, never by hand.",
     "Clamp before a slide moves. See that clamps pass clear of cutter and arbor.",
     "A half-moon cutter goes in a holder that locks it, not in a drill chuck.",
     "Change neither speed nor feed in the cut. File or deburr only with the spindle stopped.",

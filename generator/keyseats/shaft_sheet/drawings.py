@@ -191,4 +191,5 @@ def _table_row(s: ShaftSheet, x: float, y: float, name: str, value: Limits | Qua
         c.add(figure(f.right - 4, y, value.most, size))
     else:
         shown = value if value.text else value.printed(4 if s.unit == "in" else 2, "down")
-        c.add(figure(f.right - 4, y, shown, size))
+        # A single figure stands between the two columns: it is neither their least nor their most.
+        c.add(figure(f.right - 27, y, shown, size))

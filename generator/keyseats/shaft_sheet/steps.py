@@ -5,8 +5,9 @@ from __future__ import annotations
 from keyseats import machining
 from keyseats.lengths import decimal
 from keyseats.page import Block
-from keyseats.setting import limits_line, paragraph, set_width, words
+from keyseats.setting import DAGGER, limits_line, paragraph, set_width, words
 from keyseats.shaft_sheet.composing import BIG, FIGURE, MAIN, SMALL, STEP, TINY, ShaftSheet
+from keyseats.standing import Quantity
 from keyseats.typeface import width
 
 PER_LINE = 16
@@ -50,7 +51,7 @@ def steps(s: ShaftSheet) -> None:
     _line(
         s,
         "Finish.",
-        f"Feed what is left; measure again at mid length{anvil}. Then deburr: it moves the edge.",
+        f"Feed what is left, if any, a pass at most. Measure again at mid length{anvil}. Deburr.",
         ruled=False,
     )
     _over_key(s)
@@ -134,13 +135,15 @@ def _measure(s: ShaftSheet) -> None:
     boxes = [
         ("shaft", f"for {shaft}" if s.work.as_nominal else f"measured {shaft}"),
         ("key width", f"nominal {seat.key.width.text}"),
-        ("key height", f"{height.least.text} to {height.most.text}"),
-        ("cutter width", f"{wide.least.text} to {wide.most.text}"),
+        ("key height", f"{_marked(height.least)} to {_marked(height.most)}"),
+        ("cutter width", f"{_marked(wide.least)} to {_marked(wide.most)}"),
     ]
     if seat.key.diameter is not None:
         boxes.append(("cutter diameter", f"least {seat.key.diameter.text}"))
+    elif seat.cutter_kind == "disc":
+        boxes.append(("cutter diameter", "half of it: step 6"))
     if seat.largest_neck is not None:
-        boxes.append(("neck", f"not over {seat.largest_neck.text}"))
+        boxes.append(("neck", f"not over {_marked(seat.largest_neck)}"))
     left = f.left + 85
     each = (f.right - left) / len(boxes)
     for n, (name, under) in enumerate(boxes):
@@ -151,12 +154,17 @@ def _measure(s: ShaftSheet) -> None:
     _close(s, y + 30)
 
 
+def _marked(q: Quantity) -> str:
+    """Return a figure's text, with its dagger if it was recalled."""
+    return q.text + (DAGGER if q.recalled else "")
+
+
 def _stop_if(s: ShaftSheet) -> None:
     stop = "the cutter's width is outside the seat's limits"
     if s.half_moon:
         stop += (
             ", its diameter is under the key's, its neck is over the largest, or the holder stands "
-            f"nearer than {_stand_off(s)} to its face"
+            f"nearer than {_stand_off(s)} to the cutter's face"
         )
     shaft = s.setting(s.work.shaft)
     text = f"{stop}. A shaft that is not {shaft} needs a sheet of its own."
@@ -211,15 +219,17 @@ def _place(s: ShaftSheet) -> None:
             box("lock here", 66),
         ]
     else:
-        _lead(s, y, "Place along.", "Full depth, then ramp.")
+        _lead(s, y, "Place along.", "To full depth.")
         parts = [
-            box("touch", 66),
+            box("touch", 56),
             sign("+"),
-            box("paper", 46),
+            box("paper", 42),
             sign("+"),
-            box("end to full depth", 76),
+            box("half cutter diameter", 76),
+            sign("+"),
+            box("end to full depth", 66),
             sign("="),
-            box("stop here", 70),
+            box("stop here", 60),
         ]
     _boxes(s, y, parts)
     _close(s, y + 14.5)
@@ -228,7 +238,7 @@ def _place(s: ShaftSheet) -> None:
 def _touch(s: ShaftSheet) -> None:
     y = s.y + 15
     _number(s, y)
-    _lead(s, y, "Touch the crown.", "Spindle stopped for a feeler.")
+    _lead(s, y, "Touch the crown.", "Feeler lying along, over the mark.")
     parts = [box("touch reading", 76), sign("+"), box("paper", 46), sign("="), box("crown", 76)]
     _boxes(s, y, parts)
     s.y = y + 14
@@ -276,18 +286,22 @@ def _over_key(s: ShaftSheet) -> None:
     floor = seat.floor_to_opposite_side
     top, bottom = _big_frame(s, 45)
     known = s.work.key_height is not None
-    says = "opposite side to the top of this key" if known else "any key; the boxes judge this seat"
+    says = (
+        "opposite side to the top of this key"
+        if known
+        else "any standard key. For this key, the boxes"
+    )
     _name(s, top + 14, "OVER KEY", says)
     size = BIG if known else OVER_KEY
     c.add(limits_line(f.left + TEXT, bottom - 8, seat.over_key, size, small=0.5)[0])
     if known:
         return
     parts = [
-        box("key height", 54),
-        sign(f"+ {floor.least.text} ="),
-        box("least", 54),
-        sign(f"+ {floor.most.text} ="),
-        box("most", 54),
+        box("key height H", 50),
+        sign(f"H + {floor.least.text} ="),
+        box("least", 50),
+        sign(f"H + {floor.most.text} ="),
+        box("most", 50),
     ]
     _boxes(s, bottom - 17, parts, right=4)
 

@@ -52,7 +52,7 @@ FOOT = [
     (
         "CAUTION",
         "Stop the spindle before you measure, brush chips or deburr. Take a loose key out before "
-        "the shaft turns. " + FIRST,
+        "the shaft turns. Keep the floor above the shaft's centre. " + FIRST,
     ),
     (DAGGER, RECALLED),
     (
