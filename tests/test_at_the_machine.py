@@ -11,6 +11,7 @@ from keyseats.__main__ import main
 from keyseats.load import Tables
 from keyseats.lookup import seats_for
 from keyseats.seat import Work
+from keyseats.set_up import set_up_for
 from keyseats.shaft_sheet import sheet
 from keyseats.warn import PAST_CENTRE
 
@@ -56,7 +57,7 @@ def test_the_plain_sheet_counts_half_the_disc_from_the_end_face(tables: Tables) 
     """Geometry: a disc's rim touches, but full depth ends under its axis."""
     seat = seats_for(tables, Work("in", Fraction(7, 8)), ("inch plain",))[0]
     for paper in ("Letter", "A4"):
-        text = " ".join(sheet(tables, paper, seat, "7/8 in").words())
+        text = " ".join(sheet(tables, paper, set_up_for(tables, seat), "7/8 in").words())
         assert "half cutter diameter" in text
         assert "H + 0.756 =" in text
         assert "H + 0.771 =" in text

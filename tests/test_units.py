@@ -8,9 +8,9 @@ from fractions import Fraction
 import pint
 import pytest
 
-from keyseats.cli.shaft_command import INCH, converted
+from keyseats.cli.shaft_command import converted
 from keyseats.faults import TypedError
-from keyseats.lengths import parse
+from keyseats.lengths import INCH, parse
 from keyseats.seat import Work
 
 REGISTRY = pint.UnitRegistry(non_int_type=Decimal, cache_folder=None)

@@ -11,13 +11,19 @@ from math import isqrt
 
 __all__ = [
     "arc_height",
+    "end_mill_travel",
     "face_touch_travel",
     "floor_to_opposite_side",
     "largest_neck",
+    "least_from_end",
+    "least_from_shoulder",
     "opening",
+    "place_from_end",
+    "place_from_shoulder",
     "ramp",
     "rim_touch_travel",
     "root",
+    "top_clearance",
 ]
 
 _SCALE = 10**40
@@ -93,7 +99,9 @@ def floor_to_opposite_side(diameter: Fraction, depth_from_crown: Fraction) -> Fr
     return Fraction(diameter) - Fraction(depth_from_crown)
 
 
-def face_touch_travel(diameter: Fraction, width: Fraction, paper: Fraction) -> Fraction:
+def face_touch_travel(
+    diameter: Fraction, width: Fraction, paper: Fraction, rim_above: Fraction = Fraction(0)
+) -> Fraction:
     """Return the travel along the spindle from a face touch to the shaft's centreline.
 
     Parameters
@@ -104,12 +112,25 @@ def face_touch_travel(diameter: Fraction, width: Fraction, paper: Fraction) -> F
         Cutter width as measured. [length]
     paper
         Paper or feeler between face and shaft; zero for a bare touch. [length]
+    rim_above
+        How far the cutter's rim stays above the shaft's centre line; zero or less where it
+        reaches past the widest point. [length]
+
+    Raises
+    ------
+    ValueError
+        If the rim stays above the crown, where it touches nothing.
 
     References
     ----------
-    US Army TC 9-524, ch. 8: half the shaft plus half the cutter.
+    US Army TC 9-524, ch. 8: half the shaft plus half the cutter; geometry for a rim that stays
+    above the centre line.
     """
-    return Fraction(diameter) / 2 + Fraction(width) / 2 + Fraction(paper)
+    radius, above = Fraction(diameter) / 2, Fraction(rim_above)
+    if above > radius:
+        raise ValueError(f"a rim {float(above)} above the centre line passes over the shaft")
+    touched = root(radius**2 - above**2) if above > 0 else radius
+    return touched + Fraction(width) / 2 + Fraction(paper)
 
 
 def rim_touch_travel(diameter: Fraction, end_mill: Fraction, paper: Fraction) -> Fraction:
@@ -182,3 +203,110 @@ def largest_neck(cutter_diameter: Fraction, depth_at_edge: Fraction) -> Fraction
         Cutter diameter less twice the depth at edge; at or below zero no neck clears. [length]
     """
     return Fraction(cutter_diameter) - 2 * Fraction(depth_at_edge)
+
+
+def place_from_end(distance: Fraction, cutter_diameter: Fraction, paper: Fraction) -> Fraction:
+    """Return the travel along the shaft from a touch on its end face to the cutter's place.
+
+    Parameters
+    ----------
+    distance
+        End face to the middle of a half-moon seat, or to where a plain seat's full depth ends.
+        [length]
+    cutter_diameter
+        Cutter diameter as measured; its rim touches with the axis at or below the crown. [length]
+    paper
+        Paper or feeler between rim and end face. [length]
+    """
+    return Fraction(distance) + Fraction(cutter_diameter) / 2 + Fraction(paper)
+
+
+def place_from_shoulder(distance: Fraction, cutter_diameter: Fraction, paper: Fraction) -> Fraction:
+    """Return the travel along the shaft, away from a touch on a shoulder, to the cutter's place.
+
+    Parameters
+    ----------
+    distance
+        Shoulder to the middle of a half-moon seat, or to where a plain seat's full depth ends.
+        [length]
+    cutter_diameter
+        Cutter diameter as measured; its rim touches at the height of its axis. [length]
+    paper
+        Paper or feeler between rim and shoulder. [length]
+
+    Returns
+    -------
+    Fraction
+        Below zero where the cutter's axis cannot come so near to the shoulder. [length]
+    """
+    return Fraction(distance) - Fraction(cutter_diameter) / 2 - Fraction(paper)
+
+
+def least_from_shoulder(cutter_diameter: Fraction) -> Fraction:
+    """Return how near to a shoulder the cutter's axis can come: half the cutter.
+
+    Parameters
+    ----------
+    cutter_diameter
+        Cutter diameter as measured. [length]
+    """
+    return Fraction(cutter_diameter) / 2
+
+
+def least_from_end(cutter_diameter: Fraction, depth_from_crown: Fraction) -> Fraction:
+    """Return how near to an end face a half-moon seat's middle can come, and stay closed.
+
+    Parameters
+    ----------
+    cutter_diameter
+        Cutter diameter as measured. [length]
+    depth_from_crown
+        Crown to floor, the most that the limits allow. [length]
+
+    Returns
+    -------
+    Fraction
+        Half the opening at the crown, and half the cutter where it is let in past its axis.
+        [length]
+    """
+    diameter = Fraction(cutter_diameter)
+    return opening(diameter, min(Fraction(depth_from_crown), diameter / 2)) / 2
+
+
+def end_mill_travel(length: Fraction, end_mill: Fraction) -> Fraction:
+    """Return how far an end mill moves along to cut a seat of a length, round ends included.
+
+    Parameters
+    ----------
+    length
+        Seat length, end to end. [length]
+    end_mill
+        End-mill diameter as measured. [length]
+
+    Raises
+    ------
+    ValueError
+        If the seat is shorter than the end mill.
+    """
+    length, end_mill = Fraction(length), Fraction(end_mill)
+    if length < end_mill:
+        raise ValueError(f"a seat {float(length)} long is under the end mill, {float(end_mill)}")
+    return length - end_mill
+
+
+def top_clearance(hub_floor_to_opposite_side: Fraction, over_key: Fraction) -> Fraction:
+    """Return the room between the top of the seated key and the hub's floor.
+
+    Parameters
+    ----------
+    hub_floor_to_opposite_side
+        Floor of the hub's keyway to the other side of the bore. [length]
+    over_key
+        Top of the seated key to the other side of the shaft. [length]
+
+    Returns
+    -------
+    Fraction
+        Below zero where the hub cannot go on. [length]
+    """
+    return Fraction(hub_floor_to_opposite_side) - Fraction(over_key)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from keyseats.page import MM, PAPERS, Block, Line, Mark, Text
+from keyseats.page import MM, PAPERS, Block, Graph, Line, Mark, Text
 
 Cell = tuple[int, int]
 LONG, SHORT = "LongEdge", "ShortEdge"
@@ -111,6 +111,8 @@ def moved(item: Block | Mark, dx: float, dy: float) -> Block | Mark:
     if isinstance(item, Block):
         return moved_block(item, dx, dy)
     if isinstance(item, Text):
+        return replace(item, x=item.x + dx, y=item.y + dy)
+    if isinstance(item, Graph):
         return replace(item, x=item.x + dx, y=item.y + dy)
     if isinstance(item, Line):
         return replace(item, x1=item.x1 + dx, y1=item.y1 + dy, x2=item.x2 + dx, y2=item.y2 + dy)

@@ -3,28 +3,37 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
+from typing import NamedTuple
 
 from keyseats.faults import TypedError
 
-__all__ = ["Length", "decimal", "parse", "places_of", "read_fraction"]
+__all__ = ["INCH", "Length", "converted", "decimal", "parse", "places_of", "read_fraction"]
 
-_FRACTION = re.compile(r"(?:(\d+)(?:\s*-\s*|\s+))?(\d+)\s*/\s*(\d+)")
-_DECIMAL = re.compile(r"[-−]?(?:\d+(?:\.\d*)?|\.\d+)")
+_FRACTION = re.compile(r"(?:(\d+)(?:\s*-\s*|\s+))?(\d+)\s*/\s*(\d+)", re.ASCII)
+_DECIMAL = re.compile(r"[-−]?(?:\d+(?:\.\d*)?|\.\d+)", re.ASCII)
 _GLYPHS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _INCH = {"in", "in.", "inch", "inches", '"', "”", "″", "''"}
 _MM = {"mm", "mm.", "millimetre", "millimetres", "millimeter", "millimeters"}
 LARGEST = Fraction(1000000)
+INCH = Fraction("25.4")
 
 
-@dataclass(frozen=True)
-class Length:
+class Length(NamedTuple):
     """An exact length in inches or millimetres, with the text it was read from."""
 
     value: Fraction
     unit: str
     text: str
+
+
+@lru_cache(maxsize=4096)
+def converted(value: Fraction, unit: str, wanted: str) -> Fraction:
+    """Return a length in another unit, ``in`` or ``mm``, exactly. [length]"""
+    if unit == wanted:
+        return Fraction(value)
+    return Fraction(value) * INCH if wanted == "mm" else Fraction(value) / INCH
 
 
 def read_fraction(text: str) -> Fraction:
@@ -43,7 +52,8 @@ def read_fraction(text: str) -> Fraction:
             raise ValueError("a fraction cannot have nothing below the line")
         return Fraction(int(whole or 0)) + Fraction(int(top), int(bottom))
     if _DECIMAL.fullmatch(text):
-        return Fraction(text.replace("−", "-"))
+        whole, _, part = text.replace("−", "-").partition(".")
+        return Fraction(int(whole + part), 10 ** len(part))
     raise ValueError(f"'{text}' is not a number or a fraction")
 
 
@@ -68,12 +78,16 @@ def parse(text: str, what: str = "the length") -> Length:
         For a bare number, an unknown unit, or a length that is not above zero.
     """
     shown = text.strip()
+    if not shown.isprintable():
+        shown = " ".join(shown.split())
     if len(shown) > 60:
         raise TypedError(f"{what}: {len(shown)} characters is no length; type one such as 7/8 in")
+    if not shown.isprintable():
+        raise TypedError(f"{what}: '{shown}' holds a character that does not print; type it again")
     body = shown
     for glyph, plain in _GLYPHS.items():
         body = body.replace(glyph, (" " if body[:1] != glyph else "") + plain)
-    split = re.fullmatch(r"\s*([-−+]?[\d\s./-]*\d[\d./]*\.?)\s*([^\d\s.,/-][^\d]*)?", body)
+    split = re.fullmatch(r"(?a)\s*([-−+]?[\d\s./-]*\d[\d./]*\.?)\s*([^\d\s.,/-][^\d]*)?", body)
     if split is None or "," in body:
         hint = "; use a point for the decimal mark" if "," in body else ""
         raise TypedError(
@@ -129,16 +143,16 @@ def decimal(value: Fraction, places: int, rounding: str = "nearest") -> str:
         With a zero before the decimal mark; a true minus sign is never used, so that the figure
         can be read back.
     """
-    scaled = value * 10**places
+    over, under = value.numerator * 10**places, value.denominator
     if rounding == "nearest":
-        units = (scaled * 2 + 1) // 2
+        units = (over * 2 + under) // (under * 2)
     elif rounding == "up":
-        units = -((-scaled) // 1)
+        units = -(-over // under)
     elif rounding == "down":
-        units = scaled // 1
+        units = over // under
     else:
         raise ValueError(f"rounding is nearest, up or down, not {rounding}")
-    digits = str(abs(int(units))).rjust(places + 1, "0")
+    digits = str(abs(units)).rjust(places + 1, "0")
     sign = "-" if units < 0 else ""
     if places == 0:
         return sign + digits

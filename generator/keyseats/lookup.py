@@ -3,11 +3,15 @@
 from __future__ import annotations
 
 import importlib
+from fractions import Fraction
 from types import ModuleType
 
 from keyseats.faults import TypedError, near
+from keyseats.frozen import replace
 from keyseats.load import Tables
+from keyseats.owned import with_cutter
 from keyseats.seat import Seat, Tabled, Work, seat_of
+from keyseats.shop import Cutter
 from keyseats.warn import with_warnings
 
 FAMILIES = {
@@ -16,6 +20,8 @@ FAMILIES = {
     "metric plain": "metric_plain",
     "metric half-moon": "metric_half_moon",
 }
+# Nearer to another size that shafts are made in, by sixteenths or whole millimetres. [length]
+FAR_OFF = {"in": Fraction(1, 32), "mm": Fraction(1, 2)}
 OF_UNIT = {"in": ("inch plain", "inch half-moon"), "mm": ("metric plain", "metric half-moon")}
 
 
@@ -33,7 +39,11 @@ def plain_name(designation: str) -> str:
 
 
 def seats_for(
-    tables: Tables, work: Work, families: tuple[str, ...], key: str | None = None
+    tables: Tables,
+    work: Work,
+    families: tuple[str, ...],
+    key: str | None = None,
+    cutters: tuple[Cutter, ...] = (),
 ) -> list[Seat]:
     """Return the seats of a shaft, the first choice of each family before the others.
 
@@ -47,6 +57,8 @@ def seats_for(
         The families to look in, in order.
     key
         A key's designation, to get that key alone, whether or not the shaft's range has it.
+    cutters
+        The cutters owned; each seat takes the one that suits its key, where none was typed.
 
     Raises
     ------
@@ -56,6 +68,7 @@ def seats_for(
     seats: list[Seat] = []
     known: list[str] = []
     for family in families:
+        other = _as_measured(tables, work, family)
         found: list[Tabled] = module(family).tabled(tables, work)
         if key is None:
             if not found and work.standard in module(family).STANDARDS:
@@ -63,18 +76,20 @@ def seats_for(
                     f"--standard: {work.standard} has no {family} key, or no tolerances that were "
                     f"read, for a shaft of {_shown(work)}; leave --standard out, or give --key"
                 )
-            seats += [_seat(t, work, in_range=True) for t in found]
+            seats += [_seat(t, with_cutter(t, work, cutters), other) for t in found]
             continue
         wanted = plain_name(key)
         inside = [t for t in found if plain_name(t.key.designation) == wanted]
         if inside:
-            seats.append(_seat(inside[0], work, in_range=True))
+            seats.append(_seat(inside[0], with_cutter(inside[0], work, cutters), other))
             continue
         every: list[Tabled] = module(family).every(tables, work)
         known += [t.key.designation for t in every]
         named = [t for t in every if plain_name(t.key.designation) == wanted]
         if named:
-            seats.append(_seat(named[0], work, in_range=False))
+            seats.append(
+                _seat(named[0], with_cutter(named[0], work, cutters), None, in_range=False)
+            )
     if key is not None and not seats:
         raise TypedError(f"--key: no key '{key}' in {' or '.join(families)}; {near(key, known)}")
     if not seats:
@@ -84,9 +99,29 @@ def seats_for(
     return sorted(seats, key=lambda s: (s.choice != "first",))
 
 
-def _seat(tabled: Tabled, work: Work, *, in_range: bool) -> Seat:
+def _as_measured(tables: Tables, work: Work, family: str) -> tuple[str, ...] | None:
+    """Return the keys for the size measured, or None if it is near its nominal size."""
+    if work.measured is None or abs(work.measured - work.nominal) <= FAR_OFF[work.unit]:
+        return None
+    found: list[Tabled] = module(family).tabled(
+        tables, replace(work, nominal=work.measured, measured=None)
+    )
+    return tuple(t.key.designation for t in found)
+
+
+def _seat(
+    tabled: Tabled, work: Work, as_measured: tuple[str, ...] | None, *, in_range: bool = True
+) -> Seat:
     try:
-        return with_warnings(seat_of(tabled, work), in_range=in_range)
+        at_nominal = None
+        if work.bore is not None or not work.as_nominal:
+            at_nominal = seat_of(tabled, replace(work, measured=None, bore=None))
+        return with_warnings(
+            seat_of(tabled, work),
+            in_range=in_range,
+            at_nominal=at_nominal,
+            as_measured=as_measured,
+        )
     except ValueError:
         cut = "--end-mill" if work.end_mill is not None else "--cutter-width"
         if work.end_mill is not None or work.cutter_width is not None:

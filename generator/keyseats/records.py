@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
+from keyseats.frozen import frozen
 
-@dataclass(frozen=True)
+
+@frozen
 class Figure:
     """A printed figure, exact, with where it stands and where it was read."""
 
@@ -29,7 +30,7 @@ class Figure:
         return len(self.text.partition(".")[2])
 
 
-@dataclass(frozen=True)
+@frozen
 class Source:
     """Where figures come from: a reproduction read, a rule, common practice or memory."""
 
@@ -41,7 +42,7 @@ class Source:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class Quirk:
     """A printed figure that breaks its own rule, with the reason it is kept."""
 
@@ -54,7 +55,7 @@ class Quirk:
     reason: str
 
 
-@dataclass(frozen=True)
+@frozen
 class SharedLimit:
     """A tolerance that a whole family shares."""
 
@@ -65,7 +66,7 @@ class SharedLimit:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class InchHalfMoonKey:
     """An inch half-moon key: size and height limits."""
 
@@ -81,7 +82,7 @@ class InchHalfMoonKey:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class InchHalfMoonSeat:
     """The seat and the hub keyway of one inch half-moon key."""
 
@@ -97,7 +98,7 @@ class InchHalfMoonSeat:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class InchHalfMoonShaft:
     """One line of a list that suggests half-moon keys, or a key width, for shafts."""
 
@@ -109,7 +110,7 @@ class InchHalfMoonShaft:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class InchPlainKey:
     """The plain key of a range of inch shafts."""
 
@@ -122,7 +123,7 @@ class InchPlainKey:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class InchPlainKeyLimit:
     """Tolerances on the width and height of inch plain keys."""
 
@@ -137,7 +138,7 @@ class InchPlainKeyLimit:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class InchPlainFit:
     """Tolerances of the seat and hub keyway for one class of fit."""
 
@@ -155,7 +156,7 @@ class InchPlainFit:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class InchPlainCorner:
     """Suggested floor radius of a seat and chamfer of its key."""
 
@@ -166,7 +167,7 @@ class InchPlainCorner:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class MetricPlainKey:
     """The plain key, seat and hub keyway of a range of metric shafts in one standard."""
 
@@ -187,7 +188,7 @@ class MetricPlainKey:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class MetricWidthFit:
     """Limits of a seat's or hub keyway's width for one fit."""
 
@@ -200,7 +201,7 @@ class MetricWidthFit:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class Iso286:
     """A standard tolerance or a fundamental deviation for a band of sizes."""
 
@@ -212,7 +213,7 @@ class Iso286:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class MetricKeyLimit:
     """Which tolerance zone a standard gives a plain key's width or height."""
 
@@ -223,7 +224,7 @@ class MetricKeyLimit:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class MetricHalfMoonKey:
     """A metric half-moon key of one standard."""
 
@@ -239,7 +240,7 @@ class MetricHalfMoonKey:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class MetricHalfMoonSeat:
     """The seat and hub keyway of one metric half-moon key in one standard."""
 
@@ -254,7 +255,7 @@ class MetricHalfMoonSeat:
     note: str
 
 
-@dataclass(frozen=True)
+@frozen
 class MetricHalfMoonShaft:
     """The range of shafts that one series gives a metric half-moon key."""
 
@@ -263,4 +264,29 @@ class MetricHalfMoonShaft:
     designation: str
     shaft_over: Figure
     shaft_to: Figure | None
+    note: str
+
+
+@frozen
+class CuttingSpeed:
+    """The published range of cutting speeds for one material, to start at."""
+
+    material: str
+    cutter: str
+    low: Figure
+    high: Figure
+    low_metric: Figure
+    high_metric: Figure
+    note: str
+
+
+@frozen
+class AlignmentLimit:
+    """How far a seat may stand off, or run out of parallel with, the shaft's centreline."""
+
+    feature: str
+    length_over: Figure | None
+    length_to: Figure | None
+    most: Figure
+    unit_of_length: str
     note: str

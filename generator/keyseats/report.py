@@ -1,13 +1,15 @@
-"""Seats as JSON for machines and as lines for a screen."""
+"""Seats as JSON, for machines."""
 
 from __future__ import annotations
 
 from typing import Any
 
+from keyseats.inspection import hub_clearance
 from keyseats.lengths import decimal
 from keyseats.seat import SETTING_PLACES, Seat, Work
+from keyseats.set_up import Move, SetUp
+from keyseats.slides import DialReading
 from keyseats.standing import EXACT, Limits, Quantity, typed, weakest
-from keyseats.warn import PAST_CENTRE
 
 LIMITS = (
     "depth_at_edge",
@@ -19,8 +21,14 @@ LIMITS = (
     "hub_width",
     "hub_floor_to_opposite_side",
 )
-UNITS = {"in": "inches", "mm": "millimetres"}
-SINGLES = ("arc_height", "opening_at_crown", "opening_at_edge", "largest_neck")
+SINGLES = (
+    "arc_height",
+    "opening_at_crown",
+    "opening_at_edge",
+    "largest_neck",
+    "ramp",
+    "stand_off_needed",
+)
 
 
 def quantity(q: Quantity | None, places: int | None = None) -> dict[str, Any] | None:
@@ -64,9 +72,9 @@ def standing(seat: Seat) -> dict[str, str]:
     return found
 
 
-def seat_json(seat: Seat) -> dict[str, Any]:
-    """Return one seat as JSON; what does not apply, or is not yet computed, is null."""
-    key = seat.key
+def seat_json(done: SetUp) -> dict[str, Any]:
+    """Return one seat and its set-up as JSON; what does not apply is null."""
+    seat, key = done.seat, done.seat.key
     out: dict[str, Any] = {
         "key": {
             "family": key.family,
@@ -94,14 +102,79 @@ def seat_json(seat: Seat) -> dict[str, Any]:
         "width": quantity(seat.cutter_width),
         "diameter": quantity(seat.cutter_diameter),
     }
-    out["passes"] = None
-    out["blocks"] = None
+    out["passes"] = passes_json(done)
+    out["blocks"] = None if done.blocks is None else [quantity(b) for b in done.blocks.blocks]
+    out["set_up"] = set_up_json(done)
     out["standing"] = standing(seat)
     out["warnings"] = [{"code": w.code, "says": w.says} for w in seat.warnings]
     return out
 
 
-def shaft_json(work: Work, seats: list[Seat]) -> dict[str, Any]:
+def dial_json(dial: DialReading | None) -> dict[str, Any]:
+    """Return a dial's reading as JSON; nulls where there is no dial."""
+    if dial is None:
+        return {"turns": None, "divisions": None}
+    return {"turns": dial.turns, "divisions": float(dial.divisions)}
+
+
+def _move_json(move: Move | None) -> dict[str, Any] | None:
+    if move is None:
+        return None
+    return {
+        "slide": move.slide.name if move.slide is not None else None,
+        "direction": move.direction,
+        "travel": quantity(move.travel),
+        **dial_json(move.dial),
+        "instead": list(move.instead),
+    }
+
+
+def passes_json(done: SetUp) -> list[dict[str, Any]]:
+    """Return the cuts as JSON, each reading counted from the touch."""
+    unit = done.seat.work.unit
+    return [
+        {"reading": quantity(typed(cut.reading, unit)), **dial_json(dial), "measure": cut.measure}
+        for cut, dial in zip(done.feed.plan.cuts, done.feed.dials, strict=True)
+    ]
+
+
+def set_up_json(done: SetUp) -> dict[str, Any]:
+    """Return what each slide is set to, as JSON."""
+    along, feed, speed = done.along, done.feed, done.speed
+    ends = feed.ends
+    return {
+        "cutter": done.seat.work.cutter_name or None,
+        "centre": _move_json(done.centre),
+        "edge_finder": _move_json(done.finder),
+        "along": {
+            "slide": along.slide.name if along.slide is not None else None,
+            "direction": along.direction,
+            "add_from_end": quantity(along.add_from_end),
+            "take_from_shoulder": quantity(along.take_from_shoulder),
+            "least_from_shoulder": quantity(along.least_from_shoulder),
+        },
+        "feed": {
+            "slide": feed.slide.name,
+            "usual": feed.usual,
+            "direction": feed.direction,
+            "limits": limits(feed.limits),
+            "on_dial": None if ends is None else [dial_json(ends[0]), dial_json(ends[1])],
+        },
+        "speed": None
+        if speed is None
+        else {
+            "material": speed.material,
+            "least_rpm": speed.low,
+            "most_rpm": speed.high,
+            "from": speed.source,
+        },
+        "offset": quantity(done.offset),
+        "skew": quantity(done.skew),
+        "hub_clearance": limits(hub_clearance(done.seat)),
+    }
+
+
+def shaft_json(work: Work, ready: list[SetUp]) -> dict[str, Any]:
     """Return the answer to ``keyseats shaft --json``."""
     return {
         "shaft": {
@@ -109,92 +182,5 @@ def shaft_json(work: Work, seats: list[Seat]) -> dict[str, Any]:
             "measured": quantity(typed(work.shaft, work.unit)),
         },
         "bore": quantity(typed(work.hub_bore, work.unit)),
-        "seats": [seat_json(seat) for seat in seats],
+        "seats": [seat_json(done) for done in ready],
     }
-
-
-def _pair(pair: Limits) -> str:
-    def one(q: Quantity) -> str:
-        return q.text + ("†" if q.recalled else "")
-
-    return f"{one(pair.least)} to {one(pair.most)}"
-
-
-def _one(q: Quantity | None) -> str:
-    return "-" if q is None else q.text + ("†" if q.recalled else "")
-
-
-def seat_lines(seat: Seat) -> list[str]:
-    """Return one seat's figures, one a line, in the order of the work."""
-    key = seat.key
-    name = f"No. {key.designation}" if key.family == "inch half-moon" else key.designation
-    lines = [f"{name}  ({key.family} key, {key.standard}, {seat.fit} fit, {seat.choice} choice)"]
-
-    def row(label: str, text: str, remark: str = "") -> None:
-        lines.append(f"  {label:<30} {text}" + (f"   {remark}" if remark else ""))
-
-    for warning in seat.warnings:
-        lines.append(f"  CAUTION: {warning.says}")
-    row("key width; height", f"{key.width.text}; {_pair(key.height)}")
-    row("seat width", _pair(seat.seat_width))
-    if seat.largest_neck is not None:
-        row("largest neck of the cutter", _one(seat.largest_neck))
-    touch = seat.centring.face_touch
-    if touch is not None:
-        row("centring travel", _one(touch), "face touch, along the spindle")
-    if seat.centring.rim_touch is not None:
-        row("centring travel", _one(seat.centring.rim_touch), "rim touch, across the spindle")
-    row("arc height", _one(seat.arc_height))
-    row("depth from crown", _pair(seat.depth_from_crown), "feed this after touching the crown")
-    row("depth at edge", _pair(seat.depth_at_edge))
-    row("floor to opposite side", _pair(seat.floor_to_opposite_side))
-    row("over key", _pair(seat.over_key))
-    row("key above edge", _pair(seat.key_above_edge))
-    if seat.opening_at_crown is not None:
-        row("opening at the crown", _one(seat.opening_at_crown))
-    row("hub width", _pair(seat.hub_width))
-    bore = decimal(seat.work.hub_bore, SETTING_PLACES[seat.work.unit])
-    row("hub: floor to opposite side", _pair(seat.hub_floor_to_opposite_side), f"in a {bore} bore")
-    return lines
-
-
-def screen(work: Work, seats: list[Seat], shown: str, *, all_keys: bool) -> list[str]:
-    """Return what ``keyseats shaft`` prints: first choices in full, the others by name."""
-    taken = "at its nominal size" if work.as_nominal else f"measured {_measured(work)}"
-    lines = [f"Shaft {shown}, {taken}; all figures in {UNITS[work.unit]}.", ""]
-    full = seats if all_keys else [s for s in seats if s.choice == "first"]
-    full = sorted(full, key=lambda s: s.work.unit != work.unit)
-    unit = work.unit
-    for seat in full:
-        if seat.work.unit != unit:
-            unit = seat.work.unit
-            lines += [f"From here on in {UNITS[unit]}, for a shaft of {_measured(seat.work)}.", ""]
-        lines += [*seat_lines(seat), ""]
-    # A key whose seat would pass the shaft's centre is not offered; --key gives it, with a caution.
-    others = [
-        s
-        for s in seats
-        if s not in full and PAST_CENTRE not in {warning.code for warning in s.warnings}
-    ]
-    if others:
-        names = ", ".join(s.key.designation for s in others)
-        lines += _wrapped(f"Other keys for this shaft (--key NAME): {names}") + [""]
-    if any("†" in line for line in lines):
-        lines += _wrapped(
-            "† recalled, not read: check it against your own copy of the standard before cutting."
-        )
-    lines += _wrapped(
-        "Measure your own shaft, key and cutter. The drawing, local rules and a qualified engineer "
-        "come first where a failure can hurt someone. Stop the spindle before you measure."
-    )
-    return lines
-
-
-def _measured(work: Work) -> str:
-    return decimal(work.shaft, SETTING_PLACES[work.unit])
-
-
-def _wrapped(text: str, width: int = 92) -> list[str]:
-    import textwrap
-
-    return textwrap.wrap(text, width)

@@ -6,21 +6,23 @@ family shares, by `keyseats.geometry`.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
-from keyseats import geometry
+from keyseats import clearance, geometry
+from keyseats.frozen import frozen, replace
 from keyseats.standing import Limits, Quantity, add, between, derive, taken_from, typed
 
 NECK_CLEARANCE = {"in": Fraction("0.010"), "mm": Fraction("0.25")}
 SETTING_PLACES = {"in": 4, "mm": 2}
 
 
-@dataclass(frozen=True)
+@frozen
 class Work:
     """The shaft and what the user measured; nominal picks the key, measured sets the depths.
 
-    All sizes in ``unit``; None where nothing was given. [length]
+    All sizes in ``unit``; None where nothing was given. ``collar`` is the diameter beside the free
+    face of a cutter on an arbor, ``stand_off`` how far the holder stands from the cutter's near
+    face, ``tip_length`` how far an edge finder's tip reaches out of its body. [length]
     """
 
     unit: str
@@ -34,6 +36,11 @@ class Work:
     end_mill: Fraction | None = None
     paper: Fraction = Fraction(0)
     tip: Fraction | None = None
+    tip_length: Fraction | None = None
+    collar: Fraction | None = None
+    holder_radius: Fraction | None = None
+    stand_off: Fraction | None = None
+    cutter_name: str = ""
     fit: str = ""
     standard: str = ""
 
@@ -53,7 +60,7 @@ class Work:
         return self.measured is None or self.measured == self.nominal
 
 
-@dataclass(frozen=True)
+@frozen
 class Key:
     """A key as its standard gives it; height as limits, diameter only for half-moon keys."""
 
@@ -66,13 +73,14 @@ class Key:
     nominal_height: Quantity | None = None
 
 
-@dataclass(frozen=True)
+@frozen
 class Tabled:
     """What a family's standard gives for one key: the rest of a seat is geometry.
 
     One of ``depth_at_edge`` and ``depth_from_crown`` is the tabled datum. ``hub_rise`` is the
     hub's floor over the bore: with ``hub_datum`` "edge" from the keyway's edge, with "crown" from
-    the bore's full-diameter line.
+    the bore's full-diameter line. ``seat_diameter`` is the round of a half-moon seat, None where
+    its standard gives none that was read.
     """
 
     key: Key
@@ -85,11 +93,12 @@ class Tabled:
     fit: str = ""
     choice: str = "other"
     floor_radius: Limits | None = None
+    seat_diameter: Limits | None = None
     as_standard_prints: bool = False
     shafts: str = ""
 
 
-@dataclass(frozen=True)
+@frozen
 class Warning:
     """A caution about this seat, with a code for machines and words for people."""
 
@@ -97,7 +106,7 @@ class Warning:
     says: str
 
 
-@dataclass(frozen=True)
+@frozen
 class Centring:
     """Travel from a touch to the centreline, for each touch that the cutter has."""
 
@@ -106,12 +115,16 @@ class Centring:
     edge_finder: Quantity | None
 
 
-@dataclass(frozen=True)
+@frozen
 class Seat:
     """Every figure of one seat in one shaft; a depth names its datum.
 
     ``work`` is what the figures were computed for, so that a seat is never shown in another unit
-    than its own.
+    than its own. ``cut_width`` is how wide the seat ends up, which the depths are counted for: an
+    end mill under the seat's limits steps over to the key's width. ``ramp`` is how far a disc runs
+    out beyond full depth at one end, ``stand_off_needed`` how far a holder must stand off the
+    cutter's face: the holder given, or any holder. ``lift`` is how far the key rides up on a seat
+    of the least depth that was cut by a cutter ground under it. [length]
     """
 
     work: Work
@@ -135,16 +148,33 @@ class Seat:
     opening_at_edge: Quantity | None
     largest_neck: Quantity | None
     floor_radius: Limits | None
-    warnings: tuple[Warning, ...] = field(default=())
+    cut_width: Quantity
+    ramp: Quantity | None = None
+    stand_off_needed: Quantity | None = None
+    lift: Quantity | None = None
+    seat_diameter: Limits | None = None
+    warnings: tuple[Warning, ...] = ()
     shafts: str = ""
 
 
-def _half_moon_cutter(key: Key, work: Work) -> Quantity | None:
-    if key.diameter is None:
-        return typed(work.cutter_diameter, work.unit) if work.cutter_diameter else None
+def _round_cutter(kind: str, key: Key, work: Work) -> Quantity | None:
+    """Return the diameter of a disc or half-moon cutter; None for an end mill or if not known."""
+    if kind == "end mill":
+        return None
     if work.cutter_diameter is not None:
         return typed(work.cutter_diameter, work.unit)
     return key.diameter
+
+
+def _widths(kind: str, tabled: Tabled, work: Work) -> tuple[Quantity, Quantity]:
+    """Return the cutter's width, and the width that the seat ends up with."""
+    width = tabled.key.width
+    if kind == "end mill" and work.end_mill is not None:
+        mill = typed(work.end_mill, work.unit)
+        return mill, mill if mill.value >= tabled.seat_width.least.value else width
+    if work.cutter_width is not None:
+        width = typed(work.cutter_width, work.unit)
+    return width, width
 
 
 def seat_of(tabled: Tabled, work: Work) -> Seat:
@@ -176,12 +206,8 @@ def seat_of(tabled: Tabled, work: Work) -> Seat:
     shaft = typed(work.shaft, unit)
     half_moon = key.diameter is not None
     kind = "half-moon" if half_moon else "end mill" if work.end_mill is not None else "disc"
-    width = key.width
-    if kind == "end mill" and work.end_mill is not None:
-        width = typed(work.end_mill, unit)
-    elif work.cutter_width is not None:
-        width = typed(work.cutter_width, unit)
-    arc = derive(geometry.arc_height(shaft.value, width.value), shaft, width)
+    width, cut_width = _widths(kind, tabled, work)
+    arc = derive(geometry.arc_height(shaft.value, cut_width.value), shaft, cut_width)
 
     if tabled.depth_at_edge is not None:
         at_edge = tabled.depth_at_edge
@@ -205,17 +231,23 @@ def seat_of(tabled: Tabled, work: Work) -> Seat:
         in_bore = derive(geometry.arc_height(bore.value, key.width.value), bore, key.width)
         hub_floor = hub_floor.shifted(in_bore, -1)
 
-    diameter = _half_moon_cutter(key, work)
-    neck = opening_crown = opening_edge = None
+    diameter = _round_cutter(kind, key, work)
+    neck = opening_crown = opening_edge = ramp = stand_off = lift = None
     if half_moon and diameter is not None:
         clear = clear_neck(diameter, at_edge.most)
         neck = clear if clear.value > 0 else None
         opening_crown = _opening(diameter, from_crown.least)
         opening_edge = _opening(diameter, at_edge.least)
+        lift = _lift(key, height, diameter, from_crown.least)
+    elif diameter is not None and from_crown.least.value <= diameter.value:
+        run = geometry.ramp(diameter.value, from_crown.least.value)
+        ramp = derive(run, diameter, from_crown.least)
+    if kind != "end mill":
+        stand_off = _stand_off(shaft, width, diameter, from_crown.most, work)
 
     floor_text = floor.printed(places)
     hub_text = hub_floor.printed(places)
-    if tabled.as_standard_prints and work.as_nominal and width is key.width:
+    if tabled.as_standard_prints and work.as_nominal and cut_width is key.width:
         floor_text = floor.printed(3, "nearest")
     if tabled.as_standard_prints and work.bore is None:
         hub_text = hub_floor.printed(3, "nearest")
@@ -242,6 +274,11 @@ def seat_of(tabled: Tabled, work: Work) -> Seat:
         opening_at_edge=opening_edge.printed(places) if opening_edge else None,
         largest_neck=neck.printed(places, "down") if neck else None,
         floor_radius=tabled.floor_radius,
+        cut_width=cut_width.printed(width_places),
+        ramp=ramp.printed(places) if ramp else None,
+        stand_off_needed=stand_off.printed(places, "up") if stand_off else None,
+        lift=lift.printed(places, "up") if lift else None,
+        seat_diameter=tabled.seat_diameter,
         shafts=tabled.shafts,
     )
 
@@ -250,6 +287,25 @@ def _opening(diameter: Quantity, depth: Quantity) -> Quantity | None:
     if depth.value > diameter.value:
         return None
     return derive(geometry.opening(diameter.value, depth.value), diameter, depth)
+
+
+def _stand_off(
+    shaft: Quantity, width: Quantity, diameter: Quantity | None, most: Quantity, work: Work
+) -> Quantity:
+    """Return what the holder must stand off: the one given, or any holder."""
+    if diameter is None or work.holder_radius is None:
+        return derive((shaft.value - width.value) / 2, shaft, width)
+    holder = typed(work.holder_radius, work.unit)
+    clears = clearance.stand_off(shaft.value, width.value, diameter.value, most.value, holder.value)
+    return derive(clears, shaft, width, diameter, most, holder)
+
+
+def _lift(key: Key, height: Limits, diameter: Quantity, depth: Quantity) -> Quantity | None:
+    """Return how far the key rides up, or None where it lies on the floor."""
+    if key.diameter is None or diameter.value >= key.diameter.value:
+        return None
+    up = clearance.lift(key.diameter.value, height.most.value, diameter.value, depth.value)
+    return derive(up, key.diameter, height.most, diameter, depth)
 
 
 def _centring(kind: str, shaft: Quantity, width: Quantity, work: Work, places: int) -> Centring:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from keyseats.frozen import frozen, replace
 from keyseats.lengths import decimal
 from keyseats.load import Tables
 from keyseats.records import Figure
@@ -20,7 +20,7 @@ def weakest(standings: list[str]) -> str:
     return max(ranked, key=ORDER.index) if ranked else EXACT
 
 
-@dataclass(frozen=True)
+@frozen
 class Quantity:
     """An exact size in its table's unit, with its standing and the figures it rests on."""
 
@@ -40,7 +40,7 @@ class Quantity:
         return replace(self, text=decimal(self.value, places, rounding))
 
 
-@dataclass(frozen=True)
+@frozen
 class Limits:
     """The least and the most that a standard's tolerance allows."""
 
@@ -89,6 +89,16 @@ def derive(value: Fraction, *inputs: Quantity) -> Quantity:
 def add(first: Quantity, second: Quantity, sign: int = 1) -> Quantity:
     """Return the sum (or with ``sign=-1`` the difference) of two quantities."""
     return derive(first.value + sign * second.value, first, second)
+
+
+def off(nominal: Quantity, tolerance: Quantity, sign: int = 1) -> Quantity:
+    """Return a nominal size with a tolerance added (or taken off).
+
+    A tolerance of nothing leaves the nominal's standing as it is, although the size rests on it.
+    """
+    if tolerance.value == 0:
+        return replace(nominal, rows=tuple(dict.fromkeys(nominal.rows + tolerance.rows)))
+    return add(nominal, tolerance, sign)
 
 
 def standing_of(source: str, row: str, tables: Tables, seen: frozenset[str] = frozenset()) -> str:
@@ -158,6 +168,11 @@ class Bench:
         if key not in self._known:
             self._known[key] = standing_of(figure.source, figure.row, self.tables)
         return Quantity(figure.value, figure.unit, self._known[key], (figure.id,))
+
+    def within(self, figure: Figure, *ends: Figure) -> Quantity:
+        """Return a figure as a quantity that rests on the ends of its band of sizes too."""
+        found = self.quantity(figure)
+        return replace(found, rows=(*found.rows, *(end.id for end in ends)))
 
     def maybe(self, figure: Figure | None) -> Quantity | None:
         """Return a figure as a quantity, or None where the table is blank."""

@@ -1,33 +1,58 @@
-"""Cards on their sheets: backs behind their fronts, and nothing near a cut."""
+"""Cards on their sheets: backs behind their fronts for either flip, and nothing near a cut."""
 
 from __future__ import annotations
 
-import re
+from functools import cache
+from math import hypot
+from pathlib import Path
 
 import pytest
 
+from corrections.copying import copy
 from keyseats.build import document_bytes
-from keyseats.imposing import LONG, SHORT, Grid, back_cell, grid_for
+from keyseats.imposing import LONG, SHORT, back_cell, grid_for
 from keyseats.load import Tables
 from keyseats.page import MM, PAPERS, Document
+from keyseats.paths import tables_dir
 from keyseats.sheets import find
-from pdf.reading import ReadPage, read
+from pdf.card_sheets import CardPage, Rect, behind, card_pages, duplex_hint, number
 
+# Nothing is printed nearer than this to a cut, nor to a corner rounded to a 6 mm radius. [pt]
+WHITE, ROUND = 3 * MM, 6 * MM
+# ISO/IEC 7810 for the bank-card size, ISO 216 for A7, the index card by its name. [mm]
+SIZES = {"ID-1": (85.6, 53.98), "A7": (105.0, 74.0), "3 x 5 in": (127.0, 76.2)}
 SHEETS = {sheet.name: sheet for sheet in find() if sheet.kind == "pocket cards"}
 CASES = [
-    ("cards-id1", "Letter", "ID-1"),
-    ("cards-id1", "A4", "ID-1"),
-    ("cards-index", "Letter", "3 x 5 in"),
-    ("cards-index", "A4", "A7"),
+    (name, paper, card + upright)
+    for stem, upright, cards in (
+        ("cards-id1", "", {"Letter": "ID-1", "A4": "ID-1"}),
+        ("cards-index", "", {"Letter": "3 x 5 in", "A4": "A7"}),
+        ("reckoners-inch", " upright", {"Letter": "3 x 5 in", "A4": "A7"}),
+        ("reckoners-metric", " upright", {"Letter": "3 x 5 in", "A4": "A7"}),
+    )
+    for name in (stem, f"{stem}-short-edge")
+    for paper, card in cards.items()
 ]
 
 
-def corners(grid: Grid) -> list[tuple[float, float, float, float]]:
-    wide, high = PAPERS[grid.card]
-    return [(x, y, x + wide, y + high) for x, y in (grid.corner(cell) for cell in grid.cells)]
+def made(name: str, paper: str, tables: Tables) -> bytes:
+    sheet = SHEETS[name]
+    pages = tuple(sheet.pages(tables, paper))
+    return document_bytes(Document(name, name, name, paper, pages, sheet.duplex))
 
 
-@pytest.mark.parametrize(("paper", "card"), [(p, c) for _, p, c in CASES])
+@cache
+def finished(name: str, paper: str) -> tuple[str, list[CardPage]]:
+    pdf = made(name, paper, Tables(tables_dir()))
+    return duplex_hint(pdf), card_pages(pdf)
+
+
+def test_every_sheet_of_cards_is_here() -> None:
+    assert {name for name, _, _ in CASES} == set(SHEETS)
+    assert {(n, p) for n, p, _ in CASES} == {(n, p) for n in SHEETS for p in SHEETS[n].papers}
+
+
+@pytest.mark.parametrize(("paper", "card"), sorted({(p, c) for _, p, c in CASES}))
 def test_a_back_lies_behind_its_front(paper: str, card: str) -> None:
     """Turned on the long edge a sheet mirrors left and right, on the short edge top and bottom."""
     grid = grid_for(paper, card, 18 * MM)
@@ -42,44 +67,115 @@ def test_a_back_lies_behind_its_front(paper: str, card: str) -> None:
         assert abs((high - by - PAPERS[card][1]) - y) < 1e-6
 
 
-def pages(name: str, paper: str, tables: Tables) -> list[ReadPage]:
-    made = tuple(SHEETS[name].pages(tables, paper))
-    return read(document_bytes(Document(name, name, name, paper, made)))
+@pytest.mark.parametrize(("name", "paper", "card"), CASES)
+def test_each_front_has_its_back_behind_it_through_the_flip_that_the_file_asks_for(
+    name: str, paper: str, card: str
+) -> None:
+    hint, pages = finished(name, paper)
+    assert hint == ("/DuplexFlipShortEdge" if "short" in name else "/DuplexFlipLongEdge")
+    edge = "short" if "short" in name else "long"
+    whole = Rect(0, 0, *PAPERS[paper])
+    for front, back in zip(pages[::2], pages[1::2], strict=True):
+        assert f"flipped on the {edge} edge" in front.text(whole)
+        assert f"flipped on the {edge} edge" in back.text(whole)
+        assert "fronts" in front.text(whole)
+        assert "backs" in back.text(whole)
+        places = []
+        for cell in front.cards:
+            there = behind(cell, front, hint)
+            match = [c for c in back.cards if max(map(abs, gaps(c, there))) < 0.05]
+            assert len(match) == 1
+            places.append(match[0])
+            assert number(front.text(cell)) == number(back.text(match[0]))
+            assert ", back" in back.text(match[0])
+            assert ", back" not in front.text(cell)
+        assert sorted(places, key=vars_of) == sorted(back.cards, key=vars_of)
+
+
+def vars_of(rect: Rect) -> tuple[float, ...]:
+    return rect.y0, rect.x0, rect.y1, rect.x1
+
+
+def gaps(one: Rect, other: Rect) -> tuple[float, ...]:
+    return tuple(a - b for a, b in zip(vars_of(one), vars_of(other), strict=True))
 
 
 @pytest.mark.parametrize(("name", "paper", "card"), CASES)
-def test_nothing_is_printed_within_3_mm_of_a_cut(
-    name: str, paper: str, card: str, tables: Tables
+def test_the_cut_marks_make_cards_of_their_size_and_stand_outside_them(
+    name: str, paper: str, card: str
 ) -> None:
-    grid = grid_for(paper, card, 18 * MM)
-    for page in pages(name, paper, tables):
-        inside = 0
-        for word in page.words:
-            for x1, y1, x2, y2 in corners(grid):
-                if x1 < (word.x0 + word.x1) / 2 < x2 and y1 < word.baseline < y2:
-                    inside += 1
-                    assert word.x0 >= x1 + 3 * MM, word
-                    assert word.x1 <= x2 - 3 * MM, word
-                    assert word.baseline - word.size * 0.73 >= y1 + 3 * MM, word
-                    assert word.baseline <= y2 - 3 * MM, word
-        assert inside > 50
+    wide, high = SIZES[card.removesuffix(" upright")]
+    if card.endswith("upright"):
+        wide, high = high, wide
+    _, pages = finished(name, paper)
+    for page in pages:
+        assert page.cards
+        for cell in page.cards:
+            assert cell.size_mm == pytest.approx((wide, high), abs=0.02)
+            assert all(mark.clear(cell, WHITE - 0.2) for mark in page.marks)
 
 
 @pytest.mark.parametrize(("name", "paper", "card"), CASES)
-def test_each_back_has_the_number_of_its_front(
-    name: str, paper: str, card: str, tables: Tables
+def test_nothing_is_printed_within_3_mm_of_a_cut_or_of_a_rounded_corner(
+    name: str, paper: str, card: str
 ) -> None:
-    grid = grid_for(paper, card, 18 * MM)
-    found = pages(name, paper, tables)
-    for front, back in zip(found[::2], found[1::2], strict=True):
-        for cell in grid.cells:
-            assert number(front, grid, cell) == number(back, grid, back_cell(cell, grid, LONG))
+    _, pages = finished(name, paper)
+    for page in pages:
+        assert_white(page)
 
 
-def number(page: ReadPage, grid: Grid, cell: tuple[int, int]) -> str:
-    x, y = grid.corner(cell)
-    wide, high = PAPERS[grid.card]
-    text = " ".join(w.text for w in page.words if x < w.x0 < x + wide and y < w.baseline < y + high)
-    match = re.search(r"Card (\d) of", text)
-    assert match, text
-    return match.group(1)
+def assert_white(page: CardPage) -> None:
+    """Everything is well inside one card or well outside all of them; there is much inside."""
+    inside = dict.fromkeys(page.cards, 0)
+    for box in (*(one.box for one in page.letters if one.text.strip()), *page.ink):
+        held = [cell for cell in page.cards if box.inside(cell, WHITE - 0.01)]
+        if not held:
+            assert all(box.clear(cell, WHITE) for cell in page.cards), box
+            continue
+        inside[held[0]] += 1
+        for corner in box.corners():
+            assert from_rounded_edge(corner, held[0]) >= WHITE - 0.01, box
+    assert min(inside.values()) > 200
+
+
+def from_rounded_edge(point: tuple[float, float], cell: Rect) -> float:
+    """Return how far a point stands inside a card whose corners are rounded. [pt]"""
+    x = min(point[0] - cell.x0, cell.x1 - point[0])
+    y = min(point[1] - cell.y0, cell.y1 - point[1])
+    if x < ROUND and y < ROUND:
+        return ROUND - hypot(ROUND - x, ROUND - y)
+    return min(x, y)
+
+
+@pytest.mark.parametrize(("name", "paper", "card"), CASES)
+def test_every_side_is_numbered_and_cautions(name: str, paper: str, card: str) -> None:
+    _, pages = finished(name, paper)
+    numbers = set()
+    for side, page in enumerate(pages):
+        for cell in page.cards:
+            text = " ".join(page.text(cell).split())
+            numbers.add(number(text))
+            assert "CAUTION" in text
+            assert "Stop the spindle to measure" in text
+            whole = "qualified engineer come first where a failure can hurt someone" in text
+            assert whole or (side % 2 == 0 and "Read the back." in text)
+    first, last = {"cards": (1, 5), "reckoners-inch": (1, 8), "reckoners-metric": (9, 16)}[
+        "cards" if name.startswith("cards") else name.removesuffix("-short-edge")
+    ]
+    assert numbers == {str(n) for n in range(first, last + 1)}
+
+
+@pytest.mark.parametrize(
+    ("name", "paper"), [("cards-id1", "Letter"), ("cards-index", "A4"), ("reckoners-inch", "A4")]
+)
+def test_the_marks_of_corrections_keep_off_the_cut_too(
+    name: str, paper: str, tmp_path: Path
+) -> None:
+    bed = copy(tmp_path / "tables")
+    bed.plant("inch_half_moon_seats", "depth_at_edge", "0.2144", key="606")
+    tables = Tables(bed.folder)
+    pages = card_pages(made(name, paper, tables))
+    told = sum(page.text(cell).count("corrected since") for page in pages for cell in page.cards)
+    assert told
+    for page in pages:
+        assert_white(page)

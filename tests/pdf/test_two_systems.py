@@ -32,7 +32,7 @@ def test_each_sheet_names_its_own_unit_and_shaft(tmp_path: Path) -> None:
     assert len(sheets) == 1
     assert "millimetres" not in sheets[0]
     joined = " ".join(sheets[0])
-    assert "for 0.9843" in joined
+    assert "for 0.98425" in joined
     assert "25.00" not in joined
     assert "0.020" in joined
     for other in (t for t in texts if t is not sheets[0]):

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from keyseats import geometry, machining
+from keyseats import geometry
 from keyseats.lengths import decimal, parse
 from keyseats.load import Tables
 from keyseats.lookup import OF_UNIT, seats_for
@@ -118,22 +118,6 @@ def test_nominal_picks_the_key_and_measured_sets_the_depths() -> None:
     seat = seats_for(TABLES, work, ("inch plain",))[0]
     assert seat.key.designation == "3/16 x 3/16"
     assert seat.floor_to_opposite_side.most.value + seat.depth_from_crown.least.value == work.shaft
-
-
-@given(st.integers(min_value=1, max_value=9999), st.integers(min_value=1, max_value=500))
-def test_passes_stop_short_on_whole_passes(depth: int, deepest: int) -> None:
-    whole, step = Fraction(depth, 10000), Fraction(deepest, 10000)
-    found = machining.readings(whole, step)
-    assert all(reading == step * (n + 1) for n, reading in enumerate(found))
-    assert not found or whole - found[-1] >= step / 4
-
-
-def test_passes_are_counted_in_decimal() -> None:
-    """0.0990 in by 0.0055 in is 18 passes; a published answer of 19 is a binary slip (PN-01)."""
-    assert (
-        len(machining.readings(Fraction("0.0990") + Fraction("0.0055") / 4, Fraction("0.0055")))
-        == 18
-    )
 
 
 @given(st.fractions(min_value=0, max_value=50, max_denominator=100000), st.integers(0, 6))

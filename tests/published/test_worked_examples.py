@@ -9,7 +9,7 @@ import pytest
 from asking import answer, label, seat
 from keyseats import geometry
 from keyseats.lengths import decimal
-from keyseats.machining import readings
+from keyseats.machining import plan
 from published.reading import rows
 
 EXAMPLES = {row["id"]: row for row in rows("worked_examples.csv")}
@@ -41,7 +41,8 @@ def test_number_608(row: dict[str, str]) -> None:
 def test_passes_are_counted_in_decimal(row: dict[str, str]) -> None:
     """The print says 19 cuts of 0.0055 and is wrong: 0.0990 takes 18, one after measuring."""
     assert row["expected"] == "known error"
-    assert len(readings(Fraction("0.0990"), Fraction("0.0055"))) + 1 == int(row["recomputed"])
+    depth = Fraction("0.0990")
+    assert len(plan(depth, depth, Fraction("0.0055")).cuts) == int(row["recomputed"])
 
 
 def test_face_touch_of_a_one_inch_shaft_us_army_tc_9_524() -> None:

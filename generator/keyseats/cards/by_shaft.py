@@ -8,6 +8,7 @@ from keyseats.cards.drawn import first_seat, seat_across
 from keyseats.cards.face import (
     FRACTION,
     SECOND,
+    SEE_BACK,
     Column,
     Face,
     Table,
@@ -17,13 +18,14 @@ from keyseats.cards.face import (
     signed,
 )
 from keyseats.cards.widths import set_widths
+from keyseats.corrections.ranges import choice_rows
 from keyseats.families import metric_half_moon
 from keyseats.frame import FIRST
 from keyseats.lengths import read_fraction
 from keyseats.load import Tables
 from keyseats.lookup import module
 from keyseats.seat import Seat, Work
-from keyseats.setting import DAGGER
+from keyseats.setting import DAGGER, set_width
 from keyseats.standing import Bench, Limits, Quantity, typed
 
 RECALLED = "recalled, not read: check your own copy of the standard."
@@ -84,12 +86,22 @@ def seats(subject: Subject, tables: Tables, shafts: str) -> list[tuple[str, Seat
     return found
 
 
-def name(seat: Seat) -> Quantity:
-    """Return a key's name: its width alone if it is square in inches."""
+def name(seat: Seat, chosen: tuple[str, ...] = ()) -> Quantity:
+    """Return a key's name: its width alone if it is square in inches.
+
+    Parameters
+    ----------
+    seat
+        The key's seat.
+    chosen
+        Ids of the figures that pick it for its shaft.
+    """
     parts = [part.strip() for part in seat.key.designation.split(" x ")]
     square = seat.key.width.unit == "in" and len(parts) == 2 and parts[0] == parts[1]
     text = parts[0] if square else seat.key.designation
-    return replace(seat.key.width, text=text)
+    size = seat.key.nominal_height
+    rows = (*seat.key.width.rows, *(size.rows if size else ()), *chosen)
+    return replace(seat.key.width, text=text, rows=tuple(dict.fromkeys(rows)))
 
 
 def spread(limits: list[Limits], datum: str) -> str:
@@ -114,7 +126,8 @@ def _figures(head: tuple[str, ...], limits: list[Limits], datum: str) -> list[Co
     shared = spread(limits, datum)
     if shared:
         ends = tuple(one.least if datum == "least" else one.most for one in limits)
-        return [Column((*head, shared), ends)]
+        rows = tuple(r for one in limits for r in one.rows)
+        return [Column((*head, shared), ends, head_rows=rows)]
     return [
         Column(("least",), tuple(one.least for one in limits)),
         Column(("most",), tuple(one.most for one in limits)),
@@ -139,7 +152,7 @@ def _columns(
         ),
         Column(
             ("key" + (DAGGER if recalled else ""),),
-            tuple(name(seat) for _, seat in found),
+            tuple(name(seat, choice_rows(tables, seat.key, read_fraction(t))) for t, seat in found),
             FRACTION if built else SECOND,
             names=True,
             fractions=built,
@@ -152,9 +165,15 @@ def _columns(
     side = "opposite side" if face.size == "3 x 5 in" else "opp. side"
     most = (spread(floors, "most") if inch else "") or "most"
     least = (spread(hubs, "least") if inch else "") or "least"
-    columns.append(Column(("floor to", side, most), tuple(f.most for f in floors)))
+    shared = tuple(r for f in floors for r in f.rows) if most != "most" else ()
+    columns.append(
+        Column(("floor to", side, most), tuple(f.most for f in floors), head_rows=shared)
+    )
     if subject.hub or face.size == "3 x 5 in" or (inch and not face.small):
-        columns.append(Column(("hub floor", side, least), tuple(h.least for h in hubs)))
+        shared = tuple(r for h in hubs for r in h.rows) if least != "least" else ()
+        columns.append(
+            Column(("hub floor", side, least), tuple(h.least for h in hubs), head_rows=shared)
+        )
     return tuple(columns)
 
 
@@ -173,7 +192,7 @@ def _face(subject: Subject, tables: Tables, size: str, side: str, shafts: str) -
         spans=((2, 3, ("depth from", "crown"), False),) if pair else (),
         breaks=lines,
     )
-    close = set_table(face, y, table, 10.6 if face.small else 10.8)
+    close = set_table(face, y, table, 10.8 if face.size == "3 x 5 in" else 10.6)
     drawn = seats(subject, tables, subject.drawn)[0][1]
     seat_across(face, face.right - room, face.right, y + 4, drawn, read_fraction(subject.drawn))
     face.thick_and_thin(close + 1.0, turned=True)
@@ -188,7 +207,6 @@ def _face(subject: Subject, tables: Tables, size: str, side: str, shafts: str) -
         shared = alike(signed(s.seat_width, s.key.width, 3) for _, s in found)
         widths = f"Seat and hub width: the key's, {shared}. " if shared else ""
     face.notes(below + face.note * 1.3, _notes(subject, face, widths, marked), rows)
-    face.last_line()
     return face
 
 
@@ -196,10 +214,19 @@ def _notes(subject: Subject, face: Face, widths: str, marked: bool) -> list[tupl
     mark = [(DAGGER, RECALLED)] if marked else []
     if face.side == "back":
         return [("CAUTION", f"{STOP} {FIRST}"), *mark]
-    if face.small:
-        return [("", f"{subject.standard} {widths}".strip()), *mark]
-    drawn = f"Drawn to scale: {subject.drawn} {subject.unit} shaft."
-    return [("", f"{subject.standard} {drawn}"), *mark]
+    says = f"{subject.standard} {widths}".strip()
+    if not face.small:
+        says = _drawn(subject, face)
+    return [("", says), *mark, ("CAUTION", SEE_BACK)]
+
+
+def _drawn(subject: Subject, face: Face) -> str:
+    """Return the standard and what is drawn, as far as one line holds it."""
+    shaft = f"{subject.drawn} {subject.unit}"
+    ends = (f" Drawn to scale: {shaft} shaft.", f" Drawn: {shaft}.", "")
+    whole = [subject.standard + end for end in ends]
+    room = face.low_right - face.left
+    return next((text for text in whole if set_width(text, face.note) <= room), whole[-1])
 
 
 __all__ = ["Subject", "card", "chosen_by_recall", "name", "seats", "spread"]

@@ -7,6 +7,7 @@ from fractions import Fraction
 from keyseats.cards.face import Face
 from keyseats.drawing import Pen, centre_line, curve, label, leader, span
 from keyseats.page import Block, Line, Mark, Shape
+from keyseats.palette import BODY
 from keyseats.seat import Seat, Tabled, Work, seat_of
 from keyseats.sections import Across, key_across, whole_shaft
 from keyseats.setting import box
@@ -70,6 +71,7 @@ def seat_across(face: Face, x1: float, x2: float, top: float, seat: Seat, shaft:
             "Figure",
             tuple(marks),
             alt="A seat across its shaft: depth from crown, floor to opposite side",
+            rows=(*seat.key.width.rows, *seat.key.height.rows, *seat.depth_from_crown.rows),
         )
     )
     return low + size * 1.18
@@ -98,7 +100,7 @@ def face_touch(face: Face, x1: float, x2: float, top: float) -> float:
     level = centre[1] + radius + 9
     marks: list[Mark | Block] = [
         Shape(circle, stroke=PEN.outline),
-        Shape(box(cutter - half, upper, cutter + half, lower), fill=0.9, stroke=PEN.outline),
+        Shape(box(cutter - half, upper, cutter + half, lower), fill=BODY, stroke=PEN.outline),
         centre_line((x, top + 6), (x, level + 2), PEN),
         centre_line((cutter, top + 6), (cutter, level + 2), PEN),
         centre_line((x - radius - 5, centre[1]), (x + radius + 5, centre[1]), PEN),

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
+from keyseats.corrections.qr import MODULES, QUIET, quiet_code
+from keyseats.corrections.since import BAR, LEGEND, bars, legend, since
+from keyseats.corrections.stamping import rows_of, stamp
 from keyseats.frame import FLOOR, NOTE, PRINTER, TARGET
 from keyseats.load import Edition
-from keyseats.page import MM, PAPERS, Block
+from keyseats.page import MM, PAPERS, Block, Stamp
 from keyseats.setting import (
     DAGGER,
     GAP,
@@ -32,7 +35,14 @@ SMALL = size_for(DISTANCE, NOTE)
 FRACTION = round(SECOND / 0.8, 1)
 ID1 = "ID-1"
 LEAST_GAP = 3.6
+# The QR code of the card's code: modules of a third of a millimetre, and the white round it.
+MODULE = 0.33 * MM
+CODE_SIDE, CODE_QUIET = MODULES * MODULE, QUIET * MODULE
 HAIR, THIN = 0.3, 0.5
+# Marks of corrections: how thick, how far off, how tall; they leave 3 mm along a cut white.
+MARGIN_BAR = 0.65 * MM, 0.3 * MM, 1.1 * MM
+# What a front says of the cautions, which its back has in full.
+SEE_BACK = "Stop the spindle to measure. Read the back."
 # How far a built fraction rises over its baseline.
 RISE = FRACTION * 0.79
 
@@ -46,6 +56,17 @@ class Face:
     side: str
     edition: Edition
     composer: Composer = field(default_factory=Composer)
+    mark: Stamp | None = None
+
+    @property
+    def coded(self) -> bool:
+        """Return whether this side has the card's code as a QR code, at its lower right."""
+        return self.side == "front"
+
+    @property
+    def low_right(self) -> float:
+        """Return the right limit of the notes and of the last line. [pt]"""
+        return self.right - (CODE_SIDE + CODE_QUIET if self.coded else 0.0)
 
     @property
     def small(self) -> bool:
@@ -106,14 +127,46 @@ class Face:
         for n, weight in enumerate(weights):
             self.composer.rule(self.left, self.right, y + n * 1.7, weight)
 
-    def last_line(self) -> float:
-        """Set card number, edition and reading distance on the last line; return its top."""
+    def finish(self, back: Face) -> None:
+        """Set the last line of this front and of its back, with the code of both."""
+        if self.edition.tables is not None:
+            rows = rows_of((*self.blocks(), *back.blocks()))
+            self.mark = back.mark = stamp(self.edition.tables, f"card-{self.number}", rows)
+        self._last_line(self.mark)
+        back._last_line(back.mark)
+
+    def _last_line(self, mark: Stamp | None) -> None:
+        """Set card number, code, edition and reading distance, and mark what was corrected.
+
+        Parameters
+        ----------
+        mark
+            The card's code, which is that of both sides.
+        """
         c, y = self.composer, self.bottom - 0.6
-        which = f"Card {self.number} of {CARDS}, {self.side}."
+        which = f"Card {self.number} of {CARDS}" + (", back." if self.side == "back" else ".")
         c.say(self.left, y, which, SMALL, bold=True)
-        made = f"Edition {self.edition.number}, {self.edition.date}. Read at {DISTANCE:g} m."
-        c.say(self.right, y, made, SMALL, anchor="end")
-        return y - SMALL
+        edition, tables = self.edition, self.edition.tables
+        read = f"Read at {DISTANCE:g} m."
+        changed = since(tables).among(rows_of(c.blocks)) if tables else frozenset()
+        made = f"Edition {edition.number}, {edition.date}. {read}"
+        space = width(" ", SMALL)
+        if changed:
+            wide = width(f"{LEGEND}. {read}", SMALL) + BAR + 2 * space
+            made = f"Edition {edition.number}"
+            start = self.low_right - wide
+            c.say(start - space, y, made, SMALL, anchor="end")
+            c.add(legend(start, y, SMALL, space, f"{LEGEND}. {read}"))
+        else:
+            c.say(self.low_right, y, made, SMALL, anchor="end")
+        if mark is None:
+            return
+        start = self.left + width(which + "  ", SMALL, True)
+        c.say(start, y, mark.code, SMALL, bold=True)
+        if self.coded:
+            x, top = self.right - CODE_SIDE, self.bottom - CODE_SIDE
+            c.add(quiet_code(mark.code, x, top, MODULE))
+        c.add(*bars(c.blocks, changed, self.left, *MARGIN_BAR))
 
     def notes(
         self, y: float, notes: Iterable[tuple[str, str]], rows: tuple[str, ...] = ()
@@ -127,7 +180,7 @@ class Face:
         ValueError
             If they run into the last line.
         """
-        size, room = self.note, self.right - self.left
+        size, room = self.note, self.low_right - self.left
         for lead, text in notes:
             shift = 0.0
             if lead == "CAUTION":
@@ -136,7 +189,7 @@ class Face:
             block, y = _hung(self.left, y, text, size, room, lead, shift)
             self.composer.add(replace(block, rows=rows))
             y += size * LEADING
-        if y - size * LEADING > self.bottom - SMALL * 1.05:
+        if y - size * LEADING > self.bottom - SMALL * 1.25:
             raise ValueError(
                 f"card {self.number}, {self.side}, {self.size}: the notes are too long"
             )
@@ -167,7 +220,10 @@ def _hung(
 
 @dataclass(frozen=True)
 class Column:
-    """One column of a card's table: its head, its figures and how they are set."""
+    """One column of a card's table: its head, its figures and how they are set.
+
+    ``head_rows`` are the ids of the figures that the head prints.
+    """
 
     head: tuple[str, ...]
     cells: tuple[Quantity, ...]
@@ -175,6 +231,7 @@ class Column:
     bold: bool = False
     names: bool = False
     fractions: bool = False
+    head_rows: tuple[str, ...] = ()
 
     def wide(self, head: float) -> float:
         """Return the width that the column needs. [pt]"""
@@ -267,7 +324,18 @@ def set_table(face: Face, y: float, table: Table, pitch: float) -> float:
             x, anchor = (right, "end")
             if column.fractions:
                 x, anchor = (right - column.wide(size), "start")
-            c.say(x, at, line, size, bold=column.bold, anchor=anchor, role="TH", header="Column")
+            last = n == len(column.head) - 1
+            c.say(
+                x,
+                at,
+                line,
+                size,
+                bold=column.bold,
+                anchor=anchor,
+                role="TH",
+                header="Column",
+                rows=column.head_rows if last else (),
+            )
             if mark:
                 c.say(right + 0.4, at - size * 0.2, mark, size * 0.8)
     y = base + (tall - 1) * lead + size * 0.5

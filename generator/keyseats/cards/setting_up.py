@@ -11,6 +11,8 @@ from keyseats.cards.face import (
     FRACTION,
     HAIR,
     SECOND,
+    SEE_BACK,
+    SMALL,
     Column,
     Face,
     Table,
@@ -74,7 +76,7 @@ def _sums(tables: Tables, size: str) -> Face:
     c, small = face.composer, face.small
     y = face.title("Setting up", "the sums")
     text = 6.4 if small else 7.8
-    pitch = 11.4 if small else 12.6
+    pitch = {"ID-1": 11.4, "A7": 12.0}.get(size, 12.6)
     half = face.left + text * 13.0
     y += text * 1.25
     for name, total in SUMS:
@@ -83,16 +85,16 @@ def _sums(tables: Tables, size: str) -> Face:
         c.rule(face.left, face.right, y + pitch * 0.33, HAIR)
         y += pitch
     if small:
-        face.notes(y - 0.8, [("", WHICH), ("", DIAL), ("", SOURCES)])
+        says = ("", f"{DIAL} {SOURCES}")
+        face.notes(y - 0.8, [("", WHICH), says, ("CAUTION", SEE_BACK)])
     else:
         _touch(face, y - pitch * 0.67)
-    face.last_line()
     return face
 
 
 def _touch(face: Face, y: float) -> None:
     """Draw the face touch beside what the sums need to be read."""
-    wide = 118.0
+    wide = 110.0
     face_touch(face, face.left, face.left + wide, y + 5)
     size, x = face.note, face.left + wide + 12
     at = y + size * 2.0
@@ -100,6 +102,7 @@ def _touch(face: Face, y: float) -> None:
         block, at = paragraph(x, at, text, size, face.right - x, lead=lead)
         face.composer.add(block)
         at += size * LEADING * 1.3
+    face.notes(face.bottom - SMALL * 1.25 - size * 0.2, [("CAUTION", SEE_BACK)])
 
 
 def _order(tables: Tables, size: str) -> Face:
@@ -122,7 +125,6 @@ def _order(tables: Tables, size: str) -> Face:
         at = _arcs(face, at - text * 0.82) + face.note * 1.25
     caution = "Eye protection on. Stop the spindle to measure, brush or deburr. " + FIRST
     face.notes(at, [("Usual scrap:", SCRAP), ("CAUTION", caution)])
-    face.last_line()
     return face
 
 

@@ -3,18 +3,24 @@
 from __future__ import annotations
 
 import argparse
-from dataclasses import replace
 from fractions import Fraction
 
+from keyseats.cli.shop_option import shop_of
 from keyseats.faults import TypedError, near
+from keyseats.frozen import replace
+from keyseats.lengths import converted as in_system
 from keyseats.lengths import parse
 from keyseats.load import Tables
 from keyseats.lookup import FAMILIES, OF_UNIT, module, seats_for
+from keyseats.owned import with_shop
 from keyseats.paths import tables_dir
-from keyseats.report import screen, shaft_json
+from keyseats.report import shaft_json
 from keyseats.seat import Seat, Work
+from keyseats.set_up import SetUp, set_up_for
 
-INCH = Fraction("25.4")
+# Out of reason in any shop. [length]
+THICKEST = {"in": Fraction("0.1"), "mm": Fraction("2.5")}
+LONGEST = {"in": Fraction(12), "mm": Fraction(300)}
 
 
 def in_unit(text: str | None, what: str, unit: str) -> Fraction | None:
@@ -22,9 +28,7 @@ def in_unit(text: str | None, what: str, unit: str) -> Fraction | None:
     if text is None:
         return None
     length = parse(text, what)
-    if length.unit == unit:
-        return length.value
-    return length.value * INCH if unit == "mm" else length.value / INCH
+    return in_system(length.value, length.unit, unit)
 
 
 def work_of(words: argparse.Namespace) -> Work:
@@ -52,6 +56,11 @@ def work_of(words: argparse.Namespace) -> Work:
         neck=read(words.neck, "--neck"),
         end_mill=read(words.end_mill, "--end-mill"),
         paper=read(words.paper_thickness, "--paper-thickness") or Fraction(0),
+        tip=read(words.tip, "--tip"),
+        tip_length=read(words.tip_length, "--tip-length"),
+        collar=read(words.collar, "--collar"),
+        holder_radius=read(words.holder_radius, "--holder-radius"),
+        stand_off=read(words.stand_off, "--stand-off"),
         fit=words.fit or "",
         standard=words.standard or "",
     )
@@ -62,32 +71,57 @@ def work_of(words: argparse.Namespace) -> Work:
                 f"{float(work.nominal):g} {unit}; nominal picks the key, so give the size that the "
                 "shaft was meant to be"
             )
-    for size, option in (
-        (work.cutter_width, "--cutter-width"),
-        (work.end_mill, "--end-mill"),
-        (work.key_height, "--key-height"),
-    ):
-        if size is not None and size >= work.shaft:
-            raise TypedError(
-                f"{option}: {float(size):g} {unit} is not under the shaft, "
-                f"{float(work.shaft):g} {unit}; measure again"
-            )
+    refuse_out_of_reason(work)
     return work
+
+
+def refuse_out_of_reason(work: Work) -> None:
+    """Refuse a size that cannot be so beside another, or that no shop has.
+
+    Raises
+    ------
+    TypedError
+        With the option, the size, and the size that it must be under or over.
+    """
+    shaft, disc, unit = work.shaft, work.cutter_diameter, work.unit
+    for size, option, other, name in (
+        (work.cutter_width, "--cutter-width", shaft, "the shaft"),
+        (work.end_mill, "--end-mill", shaft, "the shaft"),
+        (work.key_height, "--key-height", shaft, "the shaft"),
+        (work.tip, "--tip", shaft, "the shaft"),
+        (work.cutter_width, "--cutter-width", disc, "the cutter's diameter"),
+        (work.neck, "--neck", disc, "the cutter's diameter"),
+        (work.collar, "--collar", disc, "the cutter's diameter"),
+        (work.paper, "--paper-thickness", THICKEST[unit], "any feeler's thickness"),
+        (work.tip_length, "--tip-length", LONGEST[unit], "any tip's length"),
+        (work.holder_radius, "--holder-radius", LONGEST[unit], "any holder's radius"),
+        (work.stand_off, "--stand-off", LONGEST[unit], "any holder's distance"),
+    ):
+        if size is not None and other is not None and size >= other:
+            raise TypedError(
+                f"{option}: {float(size):g} {unit} is not under {name}, {float(other):g} {unit}; "
+                "measure again"
+            )
+    holder, half_neck = work.holder_radius, (work.neck or Fraction(0)) / 2
+    if holder is not None and holder < half_neck:
+        raise TypedError(
+            f"--holder-radius: {float(holder):g} {unit} is under half the neck, "
+            f"{float(half_neck):g} {unit}; give the radius of what holds the cutter"
+        )
 
 
 def converted(work: Work, unit: str) -> Work:
     """Return the same work in another unit, for keys of the other system in this shaft."""
     if unit == work.unit:
         return work
-    factor = INCH if unit == "mm" else 1 / INCH
 
     def size(value: Fraction | None) -> Fraction | None:
-        return None if value is None else value * factor
+        return None if value is None else in_system(value, work.unit, unit)
 
     return replace(
         work,
         unit=unit,
-        nominal=work.nominal * factor,
+        nominal=in_system(work.nominal, work.unit, unit),
         measured=size(work.measured),
         bore=size(work.bore),
         key_height=size(work.key_height),
@@ -95,8 +129,12 @@ def converted(work: Work, unit: str) -> Work:
         cutter_diameter=size(work.cutter_diameter),
         neck=size(work.neck),
         end_mill=size(work.end_mill),
-        paper=work.paper * factor,
+        paper=in_system(work.paper, work.unit, unit),
         tip=size(work.tip),
+        tip_length=size(work.tip_length),
+        collar=size(work.collar),
+        holder_radius=size(work.holder_radius),
+        stand_off=size(work.stand_off),
     )
 
 
@@ -111,7 +149,8 @@ def families_of(words: argparse.Namespace, unit: str) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _known(value: str, option: str, families: tuple[str, ...], attribute: str) -> None:
+def known_word(value: str, option: str, families: tuple[str, ...], attribute: str) -> None:
+    """Refuse a fit or a standard that none of the families has."""
     known = [w for f in families for w in getattr(module(f), attribute)]
     if value and value not in known:
         raise TypedError(f"{option}: no '{value}' here; {near(value, list(dict.fromkeys(known)))}")
@@ -121,28 +160,45 @@ def run(words: argparse.Namespace) -> int:
     """Answer ``keyseats shaft``."""
     work = work_of(words)
     families = families_of(words, work.unit)
-    _known(work.fit, "--fit", families, "FITS")
-    _known(work.standard, "--standard", families, "STANDARDS")
+    known_word(work.fit, "--fit", families, "FITS")
+    known_word(work.standard, "--standard", families, "STANDARDS")
     tables = Tables(tables_dir(words.tables))
+    shop = shop_of(words.shop, tables)
+    if words.material:
+        shop = replace(shop, material=words.material)
     seats: list[Seat] = []
     for unit in sorted({"in", "mm"}, key=lambda u: u != work.unit):
         here = tuple(f for f in families if f in OF_UNIT[unit])
         if here and not (words.key and seats):
             try:
-                seats += seats_for(tables, converted(work, unit), here, words.key)
+                own = with_shop(converted(work, unit), shop)
+                seats += seats_for(tables, own, here, words.key, shop.cutters)
             except TypedError:
                 if unit != work.unit or len(here) == len(families):
                     raise
+
+    def ready(seat: Seat) -> SetUp:
+        return set_up_for(tables, seat, shop)
+
+    wanted = seats if words.key else [s for s in seats if s.choice == "first"]
+    if words.card:
+        from keyseats.cli.card_file import write_card
+
+        write_card(tables, wanted, words)
     if words.pdf:
         from keyseats.cli.sheet_file import write_sheet
 
-        return write_sheet(tables, seats, words)
+        return write_sheet(tables, [ready(seat) for seat in wanted], words)
+    if words.card:
+        return 0
     if words.json:
         import json
 
-        print(json.dumps(shaft_json(work, seats), indent=1, ensure_ascii=False))
+        print(json.dumps(shaft_json(work, [ready(s) for s in seats]), indent=1, ensure_ascii=False))
         return 0
+    from keyseats.screen import screen
+
     shown = parse(words.length, "the shaft").text
-    for line in screen(work, seats, shown, all_keys=words.all or words.key is not None):
+    for line in screen(work, seats, shown, ready, all_keys=words.all or words.key is not None):
         print(line)
     return 0

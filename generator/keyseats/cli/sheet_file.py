@@ -10,13 +10,13 @@ from keyseats.faults import KeyseatError, TypedError, near
 from keyseats.lengths import parse
 from keyseats.load import Tables
 from keyseats.page import Document
-from keyseats.seat import Seat
+from keyseats.set_up import SetUp
 from keyseats.shaft_sheet import PAPERS, sheet
 from keyseats.writing import write_whole
 
 
-def write_sheet(tables: Tables, seats: list[Seat], words: argparse.Namespace) -> int:
-    """Write one page for each first choice, or for the one key asked for.
+def write_sheet(tables: Tables, ready: list[SetUp], words: argparse.Namespace) -> int:
+    """Write one page for each seat.
 
     Raises
     ------
@@ -25,35 +25,81 @@ def write_sheet(tables: Tables, seats: list[Seat], words: argparse.Namespace) ->
     TypedError
         If the paper is not one of the sheet's.
     """
-    from keyseats.check import check
+    paper = paper_for(words.paper, ready[0].seat.work.unit, "shaft sheet")
+    path = file_for(words.pdf, "--pdf")
+    refuse_faults(tables, "sheet")
+    shown = _shown(words.length)
+    pages = tuple(sheet(tables, paper, done, shown) for done in ready)
+    title = f"Keyseats in a {shown} shaft"
+    write_document(path, Document(path.name, title, "Shaft sheets", paper, pages))
+    return 0
 
-    path = Path(words.pdf)
-    paper = words.paper or ("Letter" if seats[0].work.unit == "in" else "A4")
-    named = [p for p in PAPERS if p.lower() == paper.lower()]
-    if not named:
-        raise TypedError(
-            f"--paper: no paper '{paper}' for a shaft sheet; {near(paper, list(PAPERS))}"
-        )
+
+def paper_for(asked: str | None, unit: str, what: str) -> str:
+    """Return the paper asked for, or the usual one of a unit.
+
+    Parameters
+    ----------
+    asked
+        What was typed, in any case.
+    unit
+        ``in`` or ``mm``.
+    what
+        What is printed, for the message.
+
+    Raises
+    ------
+    TypedError
+        If it is not laid out for that paper.
+    """
+    paper = asked or ("Letter" if unit == "in" else "A4")
+    for known in PAPERS:
+        if known.lower() == paper.lower():
+            return known
+    raise TypedError(f"--paper: no paper '{paper}' for a {what}; {near(paper, list(PAPERS))}")
+
+
+def file_for(name: str, option: str) -> Path:
+    """Return the path of a file to be written.
+
+    Raises
+    ------
+    KeyseatError
+        If it is a folder, or its folder is not there.
+    """
+    path = Path(name)
     if path.is_dir() or not path.parent.is_dir():
         raise KeyseatError(
             f"{path} cannot be written: "
             + ("it is a folder" if path.is_dir() else f"there is no folder {path.parent}")
-            + "; give --pdf the name of a file"
+            + f"; give {option} the name of a file"
         )
+    return path
+
+
+def refuse_faults(tables: Tables, what: str) -> None:
+    """Refuse to print from tables that have a fault.
+
+    Raises
+    ------
+    KeyseatError
+        If they have one.
+    """
+    from keyseats.check import check
+
     faults = check(tables).faults
     if faults:
         raise KeyseatError(
-            f"the tables have {len(faults)} fault(s), so no sheet was made; see keyseats check"
+            f"the tables have {len(faults)} fault(s), so no {what} was made; see keyseats check"
         )
-    wanted = seats if words.key else [s for s in seats if s.choice == "first"]
-    shown = _shown(words.length)
-    pages = tuple(sheet(tables, named[0], seat, shown) for seat in wanted)
-    title = f"Keyseats in a {shown} shaft"
-    document = Document(path.name, title, "Shaft sheets", named[0], pages)
+
+
+def write_document(path: Path, document: Document) -> None:
+    """Write a document and say how many pages it has."""
     write_whole(path, document_bytes(document))
-    count = f"{len(pages)} page{'s' if len(pages) > 1 else ''}"
-    print(f"{path}: {count}; print at actual size on {named[0]}")
-    return 0
+    pages = len(document.pages)
+    count = f"{pages} page{'s' if pages > 1 else ''}"
+    print(f"{path}: {count}; print at actual size on {document.paper}")
 
 
 def _shown(length: str) -> str:

@@ -13,7 +13,7 @@ from keyseats.records import (
     SharedLimit,
 )
 from keyseats.seat import Key, Tabled, Work
-from keyseats.standing import Bench, Limits, Quantity, derive
+from keyseats.standing import Bench, Limits, Quantity, off
 
 NAME = "inch half-moon"
 UNIT = "in"
@@ -61,15 +61,7 @@ def one(number: str, tables: Tables, work: Work, choice: str = "other") -> Table
     def spread(nominal: Quantity, figure: str) -> Limits:
         limit = shared[figure]
         minus, plus = bench.quantity(limit.minus), bench.quantity(limit.plus)
-        least = (
-            nominal
-            if limit.minus.value == 0
-            else derive(nominal.value + minus.value, nominal, minus)
-        )
-        most = (
-            nominal if limit.plus.value == 0 else derive(nominal.value + plus.value, nominal, plus)
-        )
-        return Limits(least, most)
+        return Limits(off(nominal, minus), off(nominal, plus))
 
     q = bench.quantity
     ranges = width_ranges(tables).get(key.width.value)
@@ -93,6 +85,7 @@ def one(number: str, tables: Tables, work: Work, choice: str = "other") -> Table
         depth_at_edge=spread(q(seat.depth_at_edge), "depth_at_edge"),
         fit=FITS[0],
         choice=choice,
+        seat_diameter=Limits(q(seat.dia_least), q(seat.dia_most)).printed(3),
         shafts=shafts,
     )
 

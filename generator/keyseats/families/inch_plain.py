@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from fractions import Fraction
 from typing import TypeVar
 
+from keyseats.frozen import replace
 from keyseats.lengths import Length
 from keyseats.load import Tables
 from keyseats.records import (
@@ -17,7 +17,7 @@ from keyseats.records import (
     SharedLimit,
 )
 from keyseats.seat import Key, Tabled, Work, limits_about
-from keyseats.standing import Bench, Limits, Quantity, add, derive
+from keyseats.standing import Bench, Limits, Quantity, add, derive, off
 
 Band = TypeVar("Band", InchPlainKeyLimit, InchPlainFit)
 NAME = "inch plain"
@@ -100,24 +100,29 @@ def one(
     if band.hub_floor_minus is None or band.hub_floor_plus is None:
         return None
     width, height = q(row.width), q(figure)
+    ends = (band.width_over, band.width_to)
+    key_ends = (limit.width_over, limit.width_to)
     half = derive(height.value / 2, height)
     # The standard's tolerance on floor to opposite side, turned round: a floor that may lie
     # 0.015 lower makes a seat that may be 0.015 deeper.
-    minus, plus = q(band.floor_minus), q(band.floor_plus)
-    at_edge = Limits(
-        half if plus.value == 0 else add(half, plus, -1),
-        half if minus.value == 0 else add(half, minus, -1),
-    )
+    minus, plus = bench.within(band.floor_minus, *ends), bench.within(band.floor_plus, *ends)
+    at_edge = Limits(off(half, plus, -1), off(half, minus, -1))
     shared = {s.figure: s for s in tables.records(SharedLimit, "shared_limits") if s.family == NAME}
     clearance = q(shared["top_clearance"].plus)
     rise = add(half, clearance)
-    seat_width = limits_about(width, q(band.seat_width_minus), q(band.seat_width_plus))
+    seat_width = limits_about(
+        width, bench.within(band.seat_width_minus, *ends), bench.within(band.seat_width_plus, *ends)
+    )
     key = Key(
         NAME,
         STANDARDS[0],
         designation(width.value, height.value),
         width.printed(4),
-        limits_about(height, q(limit.height_minus), q(limit.height_plus)),
+        limits_about(
+            height,
+            bench.within(limit.height_minus, *key_ends),
+            bench.within(limit.height_plus, *key_ends),
+        ),
         None,
         height.printed(4),
     )
@@ -125,7 +130,11 @@ def one(
         key=key,
         seat_width=seat_width,
         hub_width=seat_width,
-        hub_rise=limits_about(rise, q(band.hub_floor_minus), q(band.hub_floor_plus)),
+        hub_rise=limits_about(
+            rise,
+            bench.within(band.hub_floor_minus, *ends),
+            bench.within(band.hub_floor_plus, *ends),
+        ),
         hub_datum="edge",
         depth_at_edge=at_edge,
         fit=fit,
@@ -139,7 +148,7 @@ def one(
 def _radius(tables: Tables, depth: Quantity, bench: Bench) -> Limits | None:
     for corner in tables.records(InchPlainCorner, "inch_plain_corners"):
         if corner.seat_depth_over.value < depth.value <= corner.seat_depth_to.value:
-            radius = bench.quantity(corner.floor_radius)
+            radius = bench.within(corner.floor_radius, corner.seat_depth_over, corner.seat_depth_to)
             return Limits(radius, radius)
     return None
 

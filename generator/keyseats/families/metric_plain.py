@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 
+from keyseats.frozen import replace
 from keyseats.load import Tables
 from keyseats.records import Figure, Iso286, MetricKeyLimit, MetricPlainKey, MetricWidthFit
 from keyseats.seat import Key, Tabled, Work, limits_about, limits_of, limits_up
@@ -63,7 +63,7 @@ def zone_below(tables: Tables, zone: str, size: Fraction) -> Quantity | None:
         if row.kind == "IT" and row.symbol == grade:
             first = row.size_over.value == 0 and size <= row.size_to.value
             if first or row.size_over.value < size <= row.size_to.value:
-                value = Bench(tables).quantity(row.value_um)
+                value = Bench(tables).within(row.value_um, row.size_over, row.size_to)
                 return replace(value, value=-value.value / 1000, unit=UNIT)
     return None
 

@@ -2,20 +2,59 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from fractions import Fraction
+
+from keyseats.corrections.shaft_codes import shaft_stamp
 from keyseats.families.inch_plain import fraction_text
 from keyseats.frame import FIRST, RECALLED, Frame, foot, foot_height, thick_and_thin
+from keyseats.inspection import shown
 from keyseats.load import Tables
 from keyseats.page import Page
 from keyseats.seat import Seat
-from keyseats.setting import DAGGER
-from keyseats.shaft_sheet.composing import DISTANCE_M, FIGURE, ShaftSheet
+from keyseats.set_up import SetUp
+from keyseats.setting import DAGGER, set_width
+from keyseats.shaft_sheet.before_cutting import align, stop_here, stop_if, written
+from keyseats.shaft_sheet.cautions import before_work, stops
+from keyseats.shaft_sheet.centring import centre, place, witness
+from keyseats.shaft_sheet.composing import DISTANCE_M, FIGURE, Ease, ShaftSheet, shortened
+from keyseats.shaft_sheet.dials import size
 from keyseats.shaft_sheet.drawings import drawings
-from keyseats.shaft_sheet.steps import STEPS, steps
-from keyseats.standing import Limits, Quantity
+from keyseats.shaft_sheet.feeding import feed, touch
+from keyseats.shaft_sheet.proving import finish, hub, over_key, stop_short
+from keyseats.speeds import Speed, speed_for
+from keyseats.standing import Limits, Quantity, typed
 
 PAPERS = ("Letter", "A4")
-# Size of the shaft as drawn, smaller where many passes need the room. [pt]
-DRAWN = (112.0, 98.0, 84.0)
+# Rooms that a page can have, the roomiest first; figures that are cut to are never smaller.
+EASES = (
+    Ease(112.0, 8.8, 17.5, 32.0),
+    Ease(104.0, 8.5, 16.5, 32.0),
+    Ease(96.0, 8.2, 15.6, 31.0),
+    Ease(88.0, 7.8, 15.2, 30.0, gap=3.0),
+    Ease(80.0, 7.5, 15.0, 29.0, gap=2.0),
+    Ease(72.0, 7.3, 14.8, 28.0, gap=1.5),
+    Ease(64.0, 7.1, 14.6, 27.0, gap=1.0),
+    Ease(64.0, 7.1, 14.6, 27.0, gap=1.0, own_boxes=False),
+    Ease(64.0, 7.0, 14.6, 26.0, gap=1.0, own_boxes=False, cuts=28),
+    Ease(64.0, 7.0, 14.6, 26.0, gap=1.0, own_boxes=False, cuts=14),
+)
+Steps = tuple[Callable[[ShaftSheet], None], ...]
+STEPS: Steps = (
+    stop_if,
+    align,
+    centre,
+    place,
+    witness,
+    touch,
+    feed,
+    stop_short,
+    finish,
+    over_key,
+    hub,
+)
+# The most white between two steps. [pt]
+WHITE = 8.0
 SOURCES = {
     "inch plain": "{standard} in Machinery's Handbook, 31st ed., and other open reproductions.",
     "inch half-moon": "{standard} in Shigley, 9th ed., table 7-7, and Machinery's Handbook, 31st "
@@ -25,20 +64,29 @@ SOURCES = {
 }
 
 
-def sheet(tables: Tables, paper: str, seat: Seat, shaft: str) -> Page:
-    """Return the page for one seat.
+def sheet(tables: Tables, paper: str, done: SetUp, shaft: str) -> Page:
+    """Return the page for one seat, set up in one shop.
 
     Parameters
     ----------
     tables
-        Where the edition is read.
+        Where the edition and the speeds are read.
     paper
         ``Letter`` or ``A4``.
-    seat
-        The seat's figures.
+    done
+        The seat, and how it is set up.
     shaft
         The shaft's size as it is named, such as ``1-1/8 in``.
+
+    Notes
+    -----
+    A seat with so many cautions that the rest does not go on the page has a page of those alone,
+    which says that its work stops there.
     """
+    seat = done.seat
+    at_one = None
+    if done.speed is None:
+        at_one = speed_for(tables, done.shop.material, typed(Fraction(1), seat.work.unit))
     columns = [
         (
             "CAUTION",
@@ -46,33 +94,60 @@ def sheet(tables: Tables, paper: str, seat: Seat, shaft: str) -> Page:
             + FIRST,
         ),
     ]
-    if any(q.recalled for q in _all(seat)):
+    if any(q.recalled for q in _all(done)):
         columns.append((DAGGER, RECALLED))
-    columns.append(("Sources.", _source(seat)))
-    for drawn in DRAWN:
-        trial = ShaftSheet(Frame(paper, DISTANCE_M), seat, shaft, drawn)
-        _compose(trial)
-        spare = trial.f.bottom - foot_height(trial.f, columns, trial.f.note) - trial.y
-        if spare >= 0:
-            break
-    else:
-        raise ValueError(f"{_name(seat)} in {shaft} overruns its sheet by {-spare:.1f} pt")
-    pad = min(8.0, spare / (STEPS + 1))
-    s = ShaftSheet(Frame(paper, DISTANCE_M), seat, shaft, drawn, pad)
-    _compose(s)
+    columns.append(("Sources.", _source(tables, seat, done.speed or at_one)))
+    s, steps, spare = _roomiest(done, STEPS, paper, shaft, columns, at_one)
+    if spare < 0:
+        # So much is to be mended first that there is no room for the rest, nor use in it.
+        s, steps, spare = _roomiest(done, (stop_if, stop_here), paper, shaft, columns, at_one)
+    s = ShaftSheet(Frame(paper, DISTANCE_M, coded=False), done, shaft, s.ease, at_one=at_one)
+    s.pad = min(WHITE, max(spare, 0.0) / (len(steps) + 1))
+    _compose(s, steps)
     foot(s.f, columns, tables.edition, f"{seat.key.family.capitalize()}, {_name(seat)}")
     slug = f"{shaft} {seat.key.family} {seat.key.designation}".replace(" ", "-").replace("/", "_")
-    return s.f.page(slug, f"{shaft} shaft, {_name(seat)}")
+    speed = done.speed or at_one
+    more = (*done.offset.rows, *done.skew.rows, *(speed.rows if speed else ()))
+    mark = shaft_stamp(tables, seat, more)
+    return s.f.page(slug, f"{shaft} shaft, {_name(seat)}", mark)
 
 
-def _compose(s: ShaftSheet) -> None:
+def _roomiest(
+    done: SetUp,
+    steps: Steps,
+    paper: str,
+    shaft: str,
+    columns: list[tuple[str, str]],
+    at_one: Speed | None,
+) -> tuple[ShaftSheet, Steps, float]:
+    """Return a trial with as much room as goes on the page, and the height that it leaves. [pt]"""
+    for ease in EASES:
+        s = ShaftSheet(Frame(paper, DISTANCE_M, coded=False), done, shaft, ease, at_one=at_one)
+        _compose(s, steps)
+        spare = s.f.bottom - foot_height(s.f, columns, s.f.note) - s.y
+        if spare >= 0:
+            break
+    return s, steps, spare
+
+
+def _compose(s: ShaftSheet, steps: Steps) -> None:
     _title(s)
-    drawings(s)
-    steps(s)
+    low = drawings(s)
+    written(s)
+    s.y = max(low, s.y) + s.ease.gap
+    thick_and_thin(s.f, s.y)
+    s.y += 3
+    for step in steps:
+        step(s)
 
 
-def _source(seat: Seat) -> str:
+def _source(tables: Tables, seat: Seat, speed: Speed | None) -> str:
     text = SOURCES[seat.key.family].format(standard=seat.key.standard)
+    if speed is not None:
+        ids = [part.strip() for part in speed.source.split(" + ")]
+        titles = [tables.sources[i].title for i in ids if i in tables.sources]
+        low, high = (size(q.value, 0) for q in (speed.cutting_low, speed.cutting_high))
+        text += f" Speed, {low} to {high} {speed.cutting_unit}: {'; '.join(titles)}."
     return text + " The rest is geometry."
 
 
@@ -81,36 +156,56 @@ def _name(seat: Seat) -> str:
     return f"No. {name}" if seat.key.family == "inch half-moon" else f"{name} key"
 
 
-def _all(seat: Seat) -> list[Quantity]:
+def _all(done: SetUp) -> list[Quantity]:
     found: list[Quantity] = []
-    for value in vars(seat).values():
-        if isinstance(value, Quantity):
-            found.append(value)
-        elif isinstance(value, Limits):
-            found += [value.least, value.most]
+    for holder in (done, done.seat, done.feed, done.along, done.seat.centring):
+        for value in vars(holder).values():
+            if isinstance(value, Quantity):
+                found.append(value)
+            elif isinstance(value, Limits):
+                found += [value.least, value.most]
     return found
 
 
 def _title(s: ShaftSheet) -> None:
     f, c, seat = s.f, s.f.composer, s.seat
     y = f.top + 22
-    c.say(f.left, y, f"{_name(seat)} in a {s.shaft} shaft", 23, bold=True, role="H1")
+    if s.done.shop.heading:
+        heading = shortened(s.done.shop.heading, s.ease.words, f.right - f.left)
+        c.say(f.left, f.top + 7, heading, s.ease.words)
+        y += 9
     unit = "inches" if s.unit == "in" else "millimetres"
+    title, size = f"{_name(seat)} in a {s.shaft} shaft", 23.0
+    room = f.right - f.left - set_width(unit, 14) - 16
+    while set_width(title, size, True) > room:
+        size *= 0.97
+    c.say(f.left, y, title, size, bold=True, role="H1")
     c.say(f.right, y, unit, 14, anchor="end")
-    if s.half_moon:
+    nothing = (s.work.key_height, s.work.cutter_width, s.work.cutter_diameter, s.work.end_mill)
+    made = "Nominal sizes." if nothing == (None,) * 4 else "Nominal shaft."
+    if s.work.measured is not None:
+        made = f"Shaft measures {shown(s.work.shaft, s.unit)}."
+    if before_work(s):
+        made += " Stop: read step 3." if stops(s) else " Mind step 3."
+    c.say(f.right, y + 15, made, FIGURE, bold=bool(before_work(s)), anchor="end")
+    room = f.right - f.left - set_width(made, FIGURE, True) - 14
+    says = next((t for t in _kinds(seat) if set_width(t, FIGURE) <= room), _kinds(seat)[-1])
+    c.say(f.left, y + 15, shortened(says, FIGURE, room), FIGURE)
+    s.y = y + 21
+    thick_and_thin(f, s.y)
+
+
+def _kinds(seat: Seat) -> list[str]:
+    """Return what the seat is, in full first, and then in fewer words."""
+    if seat.key.diameter is not None:
         kind = "Half-moon (Woodruff) keyseat"
-        size = "" if s.unit == "mm" else f", {_size(seat)}"
+        size = f", {_size(seat)}" if seat.work.unit == "in" else ""
     else:
         kind, size = "Plain (parallel) keyseat", ""
     fit = "" if seat.fit == "standard" else f", {seat.fit} fit"
     given = f" Shafts {seat.shafts}." if seat.shafts else ""
-    c.say(f.left, y + 15, f"{kind}{size}. {seat.key.standard}{fit}.{given}", FIGURE)
-    made = "Nominal sizes"
-    if not s.work.as_nominal:
-        made = f"Shaft as measured, {s.setting(s.work.shaft)}"
-    c.say(f.right, y + 15, f"{made}.", FIGURE, anchor="end")
-    s.y = y + 21
-    thick_and_thin(f, s.y)
+    base = f"{seat.key.standard}{fit}."
+    return [f"{kind}{size}. {base}{given}", f"{kind}{size}. {base}", f"{kind}. {base}", base]
 
 
 def _size(seat: Seat) -> str:

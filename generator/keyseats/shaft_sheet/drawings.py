@@ -1,195 +1,216 @@
-"""The head of a shaft sheet: the seat to scale, and every figure beside it."""
+"""The seat to scale for this shaft and this cutter: across the shaft, and along it."""
 
 from __future__ import annotations
 
 from math import acos, pi
 
 from keyseats.drawing import Pen, arc, hatch, label, polyline, span
-from keyseats.frame import thick_and_thin
 from keyseats.page import Block, Line, Mark, Shape
-from keyseats.sections import Across, along, key_across, key_along, whole_shaft
-from keyseats.setting import figure
-from keyseats.shaft_sheet.composing import FIGURE, SMALL, ShaftSheet
-from keyseats.standing import Limits, Quantity
+from keyseats.sections import Across, along, cutter_along, key_across, key_along, whole_shaft
+from keyseats.setting import set_width
+from keyseats.shaft_sheet.before_cutting import COLUMN
+from keyseats.shaft_sheet.composing import ShaftSheet, marked, shortened
 
-ROW = 11.9
 PEN = Pen(outline=1.3, thin=0.6, hatch=0.45, arrow=6.0, spacing=5.0)
+SIZE = 8.2
+# The largest that a cutter is drawn beside the section. [pt]
+BESIDE = 96.0
+# Which step each dimension belongs to.
+FEED, FLOOR, KEY = "9", "10", "12"
 
 
-def drawings(s: ShaftSheet) -> None:
-    """Draw the seat across and along the shaft, and set the table of its figures."""
-    f, seat = s.f, s.seat
-    top = s.y + 8
-    size = s.drawn
-    key_top = float(seat.key_above_edge.most.value - seat.arc_height.value)
+def drawings(s: ShaftSheet) -> float:
+    """Draw the seat across and along the shaft; return the level under the drawings."""
+    top = s.y + 10
+    size = s.ease.drawn
     scale = size / float(s.work.shaft)
-    above = max(key_top * scale, 2.0)
+    key_top = float(s.seat.key_above_edge.most.value - s.seat.arc_height.value)
     across = Across(
-        f.left + 140,
-        top + 6 + above,
+        s.f.left + 38 + size / 2,
+        top + max(key_top * scale, 8.0),
         size / 2,
-        float(seat.cutter_width.value) / 2 * scale,
-        float(seat.depth_from_crown.least.value) * scale,
+        float(s.seat.cut_width.value) / 2 * scale,
+        float(s.seat.depth_from_crown.least.value) * scale,
     )
     _across_view(s, across, scale)
+    start = across.x + across.radius + 68
+    end = s.f.right - COLUMN - 10
     if s.half_moon:
-        _along_view(s, across, scale)
+        low = _half_moon_view(s, across, scale, start, end)
     else:
-        _straight_view(s, f.left + 258, across, scale)
-    _figure_table(s, _table_at(s), s.y + 16)
-    s.y = max(across.bottom + 13, s.y + 16 + (10.6 if s.unit == "mm" else 9.6) * ROW)
-    thick_and_thin(f, s.y)
-    s.y += 3
-
-
-def _table_at(s: ShaftSheet) -> float:
-    return s.f.right - 163
+        low = _straight_view(s, across, scale, start, end)
+    below = across.bottom + 9
+    if s.work.cutter_name:
+        words = s.ease.words
+        below += words * 1.1
+        line = shortened(f"Cutter: {s.work.cutter_name}", words, start - 8 - s.f.left)
+        s.f.composer.say(s.f.left, below, line, words)
+        below += 3
+    return max(below, low)
 
 
 def _across_view(s: ShaftSheet, a: Across, scale: float) -> None:
-    pen, size = PEN, 8.6
+    pen = PEN
     height = float(s.seat.key.height.most.value) * scale
+    if s.work.key_height is not None:
+        height = float(s.work.key_height) * scale
     top = a.floor - height
     marks: list[Mark | Block] = [*whole_shaft(a, pen), *key_across(a, height, pen)]
-    right, far, left = a.x + a.radius + 16, a.x - a.radius - 56, a.x - a.radius - 12
+    right, left = a.x + a.radius + 15, a.x - a.radius - 10
     marks += [
-        Line(a.x + a.half_width + 2, a.floor, right + 4, a.floor, pen.thin),
         Line(a.x, a.crown, right + 4, a.crown, pen.thin),
-        Line(a.left - 2, a.floor, left - 4, a.floor, pen.thin),
-        Line(a.left - 2, top, far - 4, top, pen.thin),
-        Line(a.x - 6, a.bottom, far - 4, a.bottom, pen.thin),
+        Line(a.x + a.half_width + 2, a.floor, right + 4, a.floor, pen.thin),
+        Line(a.x + 6, a.bottom, right + 4, a.bottom, pen.thin),
+        Line(a.left - 2, top, left - 4, top, pen.thin),
+        Line(a.x - 6, a.bottom, left - 4, a.bottom, pen.thin),
     ]
-    marks += span((right, a.crown), (right, a.floor), pen, outside=a.floor - a.crown < 16)
-    marks += span((left, a.floor), (left, a.bottom), pen)
-    marks += span((far, top), (far, a.bottom), pen)
-    marks += label(
-        right + 6, (a.crown + a.floor) / 2 - 6, ["depth", "from", "crown"], size, bold=True
-    )
-    marks += label(far - 5, top + 10, ["over", "key"], size, anchor="end")
-    marks += label(left - 5, a.bottom - 34, ["floor to", "opposite", "side"], size, anchor="end")
+    short = a.floor - a.crown < 16
+    marks += span((right, a.crown), (right, a.floor), pen, outside=short)
+    marks += span((right, a.floor), (right, a.bottom), pen)
+    marks += span((left, top), (left, a.bottom), pen)
+    beside = right + 5
+    level = min((a.crown + a.floor) / 2 - 6, a.floor - 22)
+    marks += label(beside, max(level, a.crown - 4), ["depth", "from", "crown"], SIZE, bold=True)
+    marks += label(beside, (a.floor + a.bottom) / 2 + 4, ["floor to", "opposite", "side"], SIZE)
+    marks += label(left - 4, (top + a.bottom) / 2, ["over", "key"], SIZE, anchor="end")
     s.f.composer.add(
-        Block(
-            "Figure",
-            tuple(marks),
-            alt="The seat across the shaft with its key, to scale",
-        )
+        Block("Figure", tuple(marks), alt="The seat across the shaft with its key, to scale")
     )
 
 
-def _along_view(s: ShaftSheet, a: Across, scale: float) -> None:
-    pen, size, seat = PEN, 8.6, s.seat
+def _half_moon_view(s: ShaftSheet, a: Across, scale: float, start: float, end: float) -> float:
+    """Draw the seat along the shaft with key, cutter and neck; return the lowest level."""
+    pen, seat = PEN, s.seat
     assert seat.cutter_diameter is not None
     assert seat.key.diameter is not None
-    cutter = float(seat.cutter_diameter.value) * scale
-    shrink = min(1.0, 92.0 / max(cutter, 1.0))
-    cutter, depth = cutter * shrink, (a.floor - a.crown) * shrink
-    half = 54.0
-    x = _table_at(s) - 14 - half
-    floor = a.crown + depth
+    whole = float(seat.cutter_diameter.value) * scale
+    room = min(end - start - 8, BESIDE, a.radius * 1.7)
+    shrink = min(1.0, room / max(whole, 1.0))
+    cutter, depth = whole * shrink, (a.floor - a.crown) * shrink
+    half = (end - start) / 2
+    x = start + half
+    # The cutter's upper half stands over the crown: it comes down where the page has no room.
+    crown = max(a.crown, s.y + 8 + cutter - depth)
+    floor = crown + depth
     marks: list[Mark | Block] = [
-        *along(x, a.crown, cutter, depth, half, floor + 26, pen),
-        *key_along(
+        *along(x, crown, cutter, depth, half, floor + 14, pen),
+        *_cutter(s, x, floor, cutter, scale * shrink),
+        Line(x, crown - cutter * 0.3, x, floor + 22, pen.thin, (9.0, 2.5, 1.8, 2.5)),
+    ]
+    if s.work.cutter_diameter is None:
+        marks += key_along(
             x,
             floor,
             float(seat.key.diameter.value) * scale * shrink,
             float(seat.key.height.most.value) * scale * shrink,
             pen,
-        ),
-    ]
+        )
+    level = floor + 22
+    low = level + 8
     if seat.opening_at_crown is not None:
         reach = float(seat.opening_at_crown.value) * scale * shrink / 2
-        level = floor + 38
         for side in (-1, 1):
-            marks.append(Line(x + side * reach, a.crown + 2, x + side * reach, level + 4, pen.thin))
+            marks.append(Line(x + side * reach, crown + 2, x + side * reach, level + 4, pen.thin))
         marks += span((x - reach, level), (x + reach, level), pen)
-        marks += label(x, level + 12, ["opening at crown"], size, anchor="middle")
-    s.f.composer.add(Block("Figure", tuple(marks), alt="The seat and its key along the shaft"))
+        name, figure = "opening at crown", marked(seat.opening_at_crown)
+        text = [f"{name} {figure}"]
+        if set_width(text[0], SIZE) > end - start:
+            text = [name, figure]
+        marks += label(x, level + 11, text, SIZE, anchor="middle")
+        low = level + 11 + SIZE * 1.18 * (len(text) - 1) + 3
+    alt = "The seat along the shaft with its cutter and neck, and the opening at the crown"
+    rows = seat.opening_at_crown.rows if seat.opening_at_crown is not None else ()
+    s.f.composer.add(Block("Figure", tuple(marks), alt=alt, rows=rows))
+    return low
 
 
-def _straight_view(s: ShaftSheet, x: float, a: Across, scale: float) -> None:
-    """Draw a disc-cut seat along the shaft, open at its end: full depth, then the ramp."""
-    pen, size = PEN, 8.6
+def _cutter(s: ShaftSheet, x: float, floor: float, cutter: float, scale: float) -> list[Mark]:
+    """Return the cutter in its seat, with its neck if that was measured."""
+    neck = float(s.work.neck or 0) * scale
+    whole, ring, *cross = cutter_along(x, floor, cutter, neck, PEN)
+    return [whole, *([ring] if neck else []), *cross]
+
+
+def _straight_view(s: ShaftSheet, a: Across, scale: float, start: float, end: float) -> float:
+    """Draw a plain seat along the shaft, as its cutter leaves it; return the lowest level."""
+    return _milled(s, a, scale, start, end) if s.kind == "end mill" else _disc(s, a, start, end)
+
+
+def _milled(s: ShaftSheet, a: Across, scale: float, start: float, end: float) -> float:
+    pen = PEN
     depth = a.floor - a.crown
-    radius = max(depth * 2.6, 34.0)
-    run = (2 * radius * depth - depth**2) ** 0.5
-    full = x + 44
-    end = full + run
-    foot_level = a.floor + 30
-    turn = acos((radius - depth) / radius)
-    ramp = arc((full, a.floor - radius), radius, pi / 2, pi / 2 - turn, 30)
+    mill = float(s.seat.cutter_width.value) * scale
+    first, last, low = start + 10, end - 14, a.floor + 30
+    mill = min(mill, (last - first) * 0.4)
     ring = [
-        (x, a.floor),
-        (full, a.floor),
-        *ramp,
-        (end + 16, a.crown),
-        (end + 16, foot_level),
-        (x, foot_level),
+        (start, a.crown),
+        (first, a.crown),
+        (first, a.floor),
+        (last, a.floor),
+        (last, a.crown),
+        (end, a.crown),
+        (end, low),
+        (start, low),
     ]
     marks: list[Mark | Block] = [
         *hatch(ring, pen),
+        Shape(polyline(ring[:6]), stroke=pen.outline),
+        Line(first, a.crown, last, a.crown, pen.thin, (3.0, 2.0)),
+    ]
+    up = min(a.crown - s.y - 4, depth + 24)
+    for x in (first, last - mill):
+        path = [(x, a.floor), (x, a.floor - up), (x + mill, a.floor - up), (x + mill, a.floor)]
+        marks.append(Shape(polyline(path, closed=True), stroke=pen.thin, dash=(9.0, 2.5, 1.8, 2.5)))
+    level = low + 9
+    for x in (first + mill / 2, last - mill / 2):
+        marks.append(Line(x, a.crown - up, x, level + 4, pen.thin, (9.0, 2.5, 1.8, 2.5)))
+    marks += span((first + mill / 2, level), (last - mill / 2, level), pen)
+    marks += label((first + last) / 2, level + 11, ["travel"], SIZE, anchor="middle")
+    s.f.composer.add(
+        Block("Figure", tuple(marks), alt="An end-milled seat along the shaft: the mill's travel")
+    )
+    return level + 14
+
+
+def _disc(s: ShaftSheet, a: Across, start: float, end: float) -> float:
+    """Draw a disc-cut seat, open at the shaft's end: full depth, then the ramp."""
+    pen = PEN
+    depth = a.floor - a.crown
+    run = (end - start) * 0.36
+    ratio = 0.0
+    if s.seat.cutter_diameter is not None and s.seat.ramp is not None:
+        ratio = float(s.seat.ramp.value / s.seat.depth_from_crown.least.value)
+        run = min(ratio * depth, (end - start) * 0.5)
+        shown = run / ratio
+    else:
+        shown = depth
+    radius = (run**2 + shown**2) / (2 * shown)
+    floor = a.crown + shown
+    edge = end - 12
+    full = edge - run
+    low = a.crown + max(depth, shown) + 24
+    turn = acos((radius - shown) / radius)
+    ramp = arc((full, floor - radius), radius, pi / 2, pi / 2 - turn, 30)
+    ring = [(start, floor), (full, floor), *ramp, (end, a.crown), (end, low), (start, low)]
+    marks: list[Mark | Block] = [
+        *hatch(ring, pen),
         Shape(
-            polyline([(x, foot_level), (x, a.floor), (full, a.floor), *ramp, (end + 16, a.crown)]),
+            polyline([(start, low), (start, floor), (full, floor), *ramp, (end, a.crown)]),
             stroke=pen.outline,
         ),
-        Line(x, a.crown, end, a.crown, pen.thin, (3.0, 2.0)),
-        Line(x, a.crown, x, a.floor, pen.thin, (3.0, 2.0)),
+        Line(start, a.crown, edge, a.crown, pen.thin, (3.0, 2.0)),
+        Line(start, a.crown, start, floor, pen.thin, (3.0, 2.0)),
     ]
-    level = foot_level + 10
-    for at, low in ((x, foot_level), (full, a.floor), (end, a.crown)):
-        marks.append(Line(at, low + 2, at, level + 4, pen.thin))
-    marks += span((x, level), (full, level), pen)
-    marks += span((full, level), (end, level), pen, outside=run < 18)
-    marks += label((x + full) / 2, level + 12, ["full depth"], size, anchor="middle")
-    marks += label((full + end) / 2 + 2, level + 12, ["ramp"], size, anchor="middle")
+    level = low + 9
+    for at, high in ((start, low), (full, floor), (edge, a.crown)):
+        marks.append(Line(at, high + 2, at, level + 4, pen.thin))
+    marks += span((start, level), (full, level), pen)
+    marks += span((full, level), (edge, level), pen, outside=run < 18)
+    marks += label(start, level + 11, ["full depth"], SIZE)
+    marks += label(edge, level + 11, ["ramp"], SIZE, anchor="end")
     s.f.composer.add(
         Block(
             "Figure", tuple(marks), alt="A disc-cut seat along the shaft: full depth, then a ramp"
         )
     )
-
-
-def _figure_table(s: ShaftSheet, x: float, y: float) -> None:
-    c, seat, f = s.f.composer, s.seat, s.f
-    rows: list[tuple[str, Limits | Quantity | None]] = [
-        ("seat width", seat.seat_width),
-        ("depth at edge", seat.depth_at_edge),
-        ("arc height", seat.arc_height),
-        ("key above edge", seat.key_above_edge),
-        ("opening at crown", seat.opening_at_crown),
-        ("largest neck", seat.largest_neck),
-        ("floor radius, most", seat.floor_radius.most if seat.floor_radius else None),
-    ]
-    hub: list[tuple[str, Limits | Quantity | None]] = [
-        ("hub width", seat.hub_width),
-    ]
-    c.say(x, y - 2, "Seat", FIGURE, bold=True, role="H2")
-    c.say(f.right - 52, y - 2, "least", SMALL, anchor="end")
-    c.say(f.right - 4, y - 2, "most", SMALL, anchor="end")
-    y += 12
-    for group in (rows, hub):
-        for name, value in group:
-            if value is None:
-                continue
-            if group is hub:
-                y += 5
-                c.say(x, y, f"Hub, {_bore(s)} bore", FIGURE, bold=True, role="H2")
-                y += ROW
-            _table_row(s, x, y, name, value)
-            y += ROW
-    _table_row(s, x, y, "floor to opp. side", seat.hub_floor_to_opposite_side)
-
-
-def _bore(s: ShaftSheet) -> str:
-    return s.setting(s.work.hub_bore)
-
-
-def _table_row(s: ShaftSheet, x: float, y: float, name: str, value: Limits | Quantity) -> None:
-    c, f, size = s.f.composer, s.f, FIGURE
-    c.say(x, y, name, 8.2, role="TH", header="Row")
-    if isinstance(value, Limits):
-        c.add(figure(f.right - 50, y, value.least, size))
-        c.add(figure(f.right - 4, y, value.most, size))
-    else:
-        shown = value if value.text else value.printed(4 if s.unit == "in" else 2, "down")
-        # A single figure stands between the two columns: it is neither their least nor their most.
-        c.add(figure(f.right - 27, y, shown, size))
+    return level + 14

@@ -10,6 +10,7 @@ from keyseats.load import Tables
 from keyseats.lookup import OF_UNIT, seats_for
 from keyseats.page import Page
 from keyseats.seat import Work
+from keyseats.set_up import set_up_for
 from keyseats.shaft_sheet import PAPERS, sheet
 from keyseats.sheets import Sheet
 
@@ -50,7 +51,7 @@ def _pages(tables: Tables, paper: str, unit: str, shafts: tuple[Fraction, ...]) 
         for family in OF_UNIT[unit]:
             seat = seats_for(tables, work, (family,))[0]
             if seat.choice == "first":
-                yield sheet(tables, paper, seat, name)
+                yield sheet(tables, paper, set_up_for(tables, seat), name)
 
 
 def inch(tables: Tables, paper: str) -> Iterator[Page]:

@@ -1,0 +1,1 @@
+"""Ready reckoners: one key in one nominal shaft, its depths by the shaft as measured."""

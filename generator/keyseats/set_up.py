@@ -1,0 +1,215 @@
+"""One seat on one machine: what each slide is set to, the cuts, the blocks, the speed."""
+
+from __future__ import annotations
+
+from keyseats import geometry
+from keyseats.alignment import alignment
+from keyseats.block_sets import block_set
+from keyseats.blocks import Stack, stack
+from keyseats.faults import TypedError
+from keyseats.frozen import frozen
+from keyseats.lengths import converted
+from keyseats.load import Tables
+from keyseats.machining import DEEPEST_PASS, Dial, Plan, plan
+from keyseats.seat import SETTING_PLACES, Seat
+from keyseats.shop import USUAL, USUAL_SLIDE, Shop, jobs
+from keyseats.slides import (
+    DialReading,
+    Slide,
+    dial_reading,
+    limits_on_dial,
+    ways,
+)
+from keyseats.speeds import Speed, speed_for
+from keyseats.standing import Limits, Quantity, derive, typed
+
+
+@frozen
+class Move:
+    """One setting of one slide, from a touch to where it is locked.
+
+    ``dial`` is None where the slide has no dial or is not known; ``instead`` then names what sets
+    it. [length]
+    """
+
+    direction: str
+    slide: Slide | None
+    travel: Quantity
+    dial: DialReading | None
+    instead: tuple[str, ...]
+
+
+@frozen
+class Feed:
+    """The way down from the touch on the crown, paper included, to the floor.
+
+    ``dials`` has one reading for each cut of the plan, None without a dial; ``ends`` are the
+    limits in whole divisions, None where no division lies inside. ``from_full_width`` counts from
+    where the cutter first cuts its full width. [length]
+    """
+
+    direction: str
+    slide: Slide
+    usual: bool
+    limits: Limits
+    from_full_width: Limits
+    plan: Plan
+    deepest: Quantity
+    dials: tuple[DialReading | None, ...]
+    ends: tuple[DialReading, DialReading] | None
+
+
+@frozen
+class Along:
+    """Where the seat stands along the shaft, counted from the touch of the cutter's rim.
+
+    ``add_from_end`` is added to the distance from an end face to the middle of the seat (half-moon)
+    or to the end of full depth (plain, disc); ``take_from_shoulder`` is what a touch on a shoulder
+    takes off. ``least_from_shoulder`` is how near the cutter's axis can come to a shoulder. None
+    where the cutter's diameter is not known. [length]
+    """
+
+    direction: str
+    slide: Slide | None
+    add_from_end: Quantity | None
+    take_from_shoulder: Quantity | None
+    least_from_shoulder: Quantity | None
+    dial: DialReading | None
+
+
+@frozen
+class SetUp:
+    """Everything between the drawing and a key that fits, for one seat in one shop."""
+
+    seat: Seat
+    shop: Shop
+    centre: Move
+    finder: Move | None
+    feed: Feed
+    along: Along
+    blocks: Stack | None
+    speed: Speed | None
+    offset: Quantity
+    skew: Quantity
+
+
+def set_up_for(tables: Tables, seat: Seat, shop: Shop = USUAL) -> SetUp:
+    """Return how one seat is set up in one shop.
+
+    Parameters
+    ----------
+    tables
+        Where blocks, speeds and alignment limits are read.
+    seat
+        The seat's figures, with the work that they were computed for.
+    shop
+        The machine and what is owned; usual values if no shop file was given.
+
+    Raises
+    ------
+    TypedError
+        If the shop's block set or material is not in the tables.
+    """
+    work = seat.work
+    job = jobs(shop, seat.cutter_kind)
+    touch = seat.centring.face_touch or seat.centring.rim_touch
+    if touch is None:
+        raise ValueError(f"{seat.key.designation} has no touch to be centred from")
+    finder = None
+    if seat.centring.edge_finder is not None:
+        finder = _move(job.centre_direction, job.centre, seat.centring.edge_finder)
+    blocks = None
+    if shop.block_set:
+        blocks = _blocks(tables, shop.block_set, touch)
+    speed = None
+    turning = seat.cutter_width if seat.cutter_kind == "end mill" else seat.cutter_diameter
+    if turning is not None:
+        speed = speed_for(tables, shop.material, turning)
+    offset, skew = alignment(tables, work.unit, seat.opening_at_crown)
+    return SetUp(
+        seat=seat,
+        shop=shop,
+        centre=_move(job.centre_direction, job.centre, touch),
+        finder=finder,
+        feed=_feed(seat, shop, job.depth_direction, job.depth),
+        along=_along(seat, job.along_direction, job.along),
+        blocks=blocks,
+        speed=speed,
+        offset=offset,
+        skew=skew,
+    )
+
+
+def _move(direction: str, slide: Slide | None, travel: Quantity) -> Move:
+    dial = None if slide is None else dial_reading(slide, travel.value, travel.unit)
+    return Move(direction, slide, travel, dial, () if slide is None else ways(slide))
+
+
+def _blocks(tables: Tables, name: str, travel: Quantity) -> Stack | None:
+    """Return the blocks of a travel; None where it is under or over all that the set can make."""
+    box = block_set(tables, name)
+    try:
+        return stack(box, travel.value, travel.unit)
+    except TypedError:
+        return None
+
+
+def _feed(seat: Seat, shop: Shop, direction: str, slide: Slide | None) -> Feed:
+    unit = seat.work.unit
+    paper = typed(seat.work.paper, unit)
+    from_touch = seat.depth_from_crown.shifted(paper).printed(SETTING_PLACES[unit])
+    deepest = DEEPEST_PASS[unit]
+    if shop.deepest_pass is not None:
+        deepest = converted(shop.deepest_pass.value, shop.deepest_pass.unit, unit)
+    usual = slide is None
+    slide = slide or USUAL_SLIDE[unit]
+    least, most = from_touch.least.value, from_touch.most.value
+    cuts = plan(least, most, deepest, _dial(slide, unit))
+    return Feed(
+        direction=direction,
+        slide=slide,
+        usual=usual,
+        limits=from_touch,
+        from_full_width=_from_full_width(seat),
+        plan=cuts,
+        deepest=typed(deepest, unit),
+        dials=tuple(dial_reading(slide, cut.reading, unit) for cut in cuts.cuts),
+        ends=limits_on_dial(slide, least, most, unit),
+    )
+
+
+def _from_full_width(seat: Seat) -> Limits:
+    """Return the depth from where the cutter first cuts its own full width."""
+    if seat.cutter_width.value == seat.cut_width.value:
+        return seat.depth_at_edge
+    shaft = typed(seat.work.shaft, seat.work.unit)
+    arc = derive(
+        geometry.arc_height(shaft.value, seat.cutter_width.value), shaft, seat.cutter_width
+    )
+    return seat.depth_from_crown.shifted(arc, -1).printed(SETTING_PLACES[seat.work.unit])
+
+
+def _dial(slide: Slide, unit: str) -> Dial | None:
+    if slide.turn is None or slide.divisions is None:
+        return None
+    return Dial(converted(slide.turn, slide.unit, unit), slide.divisions)
+
+
+def _along(seat: Seat, direction: str, slide: Slide | None) -> Along:
+    unit, diameter = seat.work.unit, seat.cutter_diameter
+    if seat.cutter_kind == "end mill":
+        diameter = seat.cutter_width
+    if diameter is None:
+        return Along(direction, slide, None, None, None, None)
+    places = SETTING_PLACES[unit]
+    half = derive(diameter.value / 2, diameter)
+    with_paper = derive(half.value + seat.work.paper, half, typed(seat.work.paper, unit))
+    dial = None if slide is None else dial_reading(slide, with_paper.value, unit)
+    return Along(
+        direction,
+        slide,
+        with_paper.printed(places),
+        with_paper.printed(places),
+        half.printed(places, "up"),
+        dial,
+    )

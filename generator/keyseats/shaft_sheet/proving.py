@@ -1,0 +1,99 @@
+"""Steps that prove the seat: floor, edge, over the key, and the hub."""
+
+from __future__ import annotations
+
+from keyseats.inspection import hub_clearance
+from keyseats.page import Block
+from keyseats.setting import limits_line, words
+from keyseats.shaft_sheet.composing import (
+    MAIN,
+    TEXT,
+    ShaftSheet,
+    both,
+    box,
+    boxes,
+    close,
+    lead,
+    line,
+    marked,
+    named,
+    number,
+    sign,
+)
+from keyseats.typeface import width
+
+OVER_KEY = 20.0
+
+
+def stop_short(s: ShaftSheet) -> None:
+    """Set the floor's limits, what is measured at the stop, and what is left to feed."""
+    f, c, floor = s.f, s.f.composer, s.seat.floor_to_opposite_side
+    y = s.y + 15
+    number(s, y)
+    name = "Stop short, measure floor to opposite side"
+    c.say(f.left + TEXT, y, name, s.ease.words, bold=True)
+    at = f.left + TEXT + width(name + "  ", s.ease.words, True)
+    c.add(limits_line(at, y, floor, MAIN)[0])
+    boxes(s, y, [box("measured", 66), sign(f"− {floor.most.text} ="), box("left to feed", 60)])
+    close(s, y + 13 + s.ease.gap / 3)
+
+
+def finish(s: ShaftSheet) -> None:
+    """Set the last cut, and what it is measured with."""
+    tool = "micrometer with a ball anvil, at mid-length" if s.half_moon else "micrometer and a pin"
+    text = f"Feed what is left, if any; measure again, {tool}. Depth at edge before you deburr."
+    line(s, "Finish.", text, ruled=False)
+
+
+def over_key(s: ShaftSheet) -> None:
+    """Set the figure over this key, or over any, with boxes for the key in hand."""
+    f, c, seat = s.f, s.f.composer, s.seat
+    floor = seat.floor_to_opposite_side
+    top = s.y + s.ease.gap + s.pad / 2
+    number(s, top + 14)
+    known = s.work.key_height is not None
+    says = f"deburred, key pressed down; key above edge {both(seat.key_above_edge)}"
+    named(s, top + 14, "OVER THIS KEY" if known else "OVER KEY", says)
+    size = s.ease.big if known else OVER_KEY
+    base = s.base_of(top, size) + (0 if known else 4)
+    c.add(limits_line(f.left + TEXT, base, seat.over_key, size, small=0.5)[0])
+    parts = [sign("measured"), box("", 84)]
+    if not known:
+        parts = [
+            box("key height H", 52),
+            sign(f"H + {floor.least.text} ="),
+            box("least", 52),
+            sign(f"H + {floor.most.text} ="),
+            box("most", 52),
+        ]
+    boxes(s, base - 5, parts, right=4)
+    base += 0 if known else 7
+    f.composer.frame(f.left, top, f.right, base + 2 + s.ease.gap, 2.0)
+    s.y = base + 4 + s.ease.gap + s.pad / 2
+
+
+def hub(s: ShaftSheet) -> None:
+    """Set the hub's keyway: floor to opposite side, width, and the room over the key."""
+    f, c, seat = s.f, s.f.composer, s.seat
+    y = s.y + 13.5
+    number(s, y)
+    name = "Hub, floor to opposite side"
+    c.say(f.left + TEXT, y, name, s.ease.words, bold=True)
+    at = f.left + TEXT + width(name + "  ", s.ease.words, True)
+    block, end = limits_line(at, y, seat.hub_floor_to_opposite_side, MAIN)
+    c.add(block)
+    clear = both(hub_clearance(seat)).replace("-", "−")
+    bore = f"in a {s.setting(s.work.hub_bore)} bore;"
+    over = f"over the key {clear} clear"
+    over += f", less the lift, {marked(seat.lift)}." if seat.lift is not None else "."
+    text = (
+        f"Keyway {both(seat.hub_width)} wide, {marked(s.done.offset)} off centre and "
+        f"{marked(s.done.skew)} askew at most. Try the hub by hand."
+    )
+    if end + 10 + width(f"{bore} {over}", s.ease.words) <= f.right:
+        bore = f"{bore} {over}"
+    else:
+        text = f"{over} {text}"
+    c.add(Block("P", (words(end + 10, y, bore, s.ease.words),)))
+    last = lead(s, y + s.ease.words * 1.35, "", text, rows=seat.hub_width.rows)
+    s.y = last + 4
