@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 
 import pytest
@@ -24,3 +25,26 @@ def tables_folder() -> Path:
 @pytest.fixture(scope="session")
 def tables(tables_folder: Path) -> Tables:
     return Tables(tables_folder)
+
+
+_LEFT_OUT: list[str] = []
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Leave out what needs LibreOffice where it is not installed; the summary says so."""
+    if shutil.which("soffice") or shutil.which("libreoffice"):
+        return
+    left = [item for item in items if item.get_closest_marker("needs_office")]
+    if left:
+        _LEFT_OUT.extend(item.nodeid for item in left)
+        items[:] = [item for item in items if item not in left]
+        config.hook.pytest_deselected(items=left)
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Say what was left out for want of LibreOffice."""
+    if _LEFT_OUT:
+        terminalreporter.write_line(
+            f"LibreOffice is not installed: {len(_LEFT_OUT)} tests that open and save every table "
+            "in it were NOT run; install it with apt-get install libreoffice-calc"
+        )

@@ -2,27 +2,27 @@
 
 from __future__ import annotations
 
-import csv
-import dataclasses
-import io
-import tomllib
+import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
+from keyseats.csv_file import read_csv as read_csv
+from keyseats.csv_file import read_text as read_text
 from keyseats.faults import TableError
+from keyseats.frozen import aside, frozen
 from keyseats.lengths import read_fraction
 from keyseats.records import Figure, Quirk, Source
 
 Record = TypeVar("Record")
 _UNIT_WORDS = (" in", " mm")
+LONGEST_WORD = 40
+_NAME = re.compile("[a-z][a-z0-9_]{0,59}")
 
 
-@dataclass(frozen=True)
-class Column:
+class Column(NamedTuple):
     """What the schema says of one column."""
 
     name: str
@@ -35,8 +35,7 @@ class Column:
     meaning: str
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(NamedTuple):
     """One line of a table, still as text."""
 
     table: str
@@ -45,58 +44,13 @@ class Row:
     cells: dict[str, str]
 
 
-@dataclass(frozen=True)
+@frozen
 class Edition:
-    """The edition of the tables that pages print."""
+    """The edition of the tables that pages print, and the tables that it is of."""
 
     number: str
     date: str
-
-
-def read_text(path: Path) -> str:
-    """Read a table file as text.
-
-    Raises
-    ------
-    TableError
-        If the file is missing, is not UTF-8 or cannot be read.
-    """
-    try:
-        return path.read_bytes().decode("utf-8-sig")
-    except FileNotFoundError:
-        raise TableError(f"{path.name} is missing from {path.parent}; put it back") from None
-    except UnicodeDecodeError as fault:
-        raise TableError(
-            f"{path.name}: byte {fault.start} is not UTF-8; save the file again as CSV UTF-8"
-        ) from None
-    except OSError as fault:
-        raise TableError(f"{path.name} cannot be read: {fault.strerror}") from None
-
-
-def read_csv(path: Path) -> tuple[list[str], list[tuple[int, list[str]]]]:
-    """Read a CSV file: its head, and each filled line with its number.
-
-    Raises
-    ------
-    TableError
-        If it is not a comma-separated table with one head row.
-    """
-    reader = csv.reader(io.StringIO(read_text(path), newline=""), strict=True)
-    lines: list[tuple[int, list[str]]] = []
-    try:
-        for row in reader:
-            if any(cell.strip() for cell in row):
-                lines.append((reader.line_num, [cell.strip() for cell in row]))
-    except csv.Error as fault:
-        raise TableError(
-            f"{path.name}, line {reader.line_num}: {fault}; check the quotes on that line"
-        ) from None
-    if not lines:
-        raise TableError(f"{path.name} is empty; put its head row back")
-    head = lines.pop(0)[1]
-    while head and not head[-1]:
-        head.pop()
-    return head, lines
+    tables: Tables | None = aside(default=None)
 
 
 def number(text: str) -> Fraction:
@@ -128,12 +82,22 @@ class Tables:
         self.folder = folder
         self._rows: dict[str, tuple[Row, ...]] = {}
         self._records: dict[str, Any] = {}
+        # What others work out from these tables and keep as long as they live.
+        self.kept: dict[str, Any] = {}
+
+    def text(self, name: str) -> str:
+        """Return a file of the folder as text."""
+        return read_text(self.folder / name)
+
+    def csv(self, table: str) -> tuple[list[str], list[tuple[int, list[str]]]]:
+        """Return a table's head, and each filled line with its number."""
+        return read_csv(self.folder / f"{table}.csv", self.text(f"{table}.csv"))
 
     @cached_property
     def schema(self) -> dict[str, tuple[Column, ...]]:
         """Read the columns of each table, in the order of the schema."""
         wanted = ["table", "column", "kind", "unit", "places", "blank", "from", "rule", "meaning"]
-        head, lines = read_csv(self.folder / "schema.csv")
+        head, lines = self.csv("schema")
         if head != wanted:
             raise TableError(f"schema.csv, line 1: the columns must be {', '.join(wanted)}")
         tables: dict[str, list[Column]] = {}
@@ -141,8 +105,13 @@ class Tables:
             if len(cells) < len(wanted):
                 raise TableError(f"schema.csv, line {line}: {len(wanted)} cells are wanted")
             table, name, kind, unit, places, blank, source, rule, meaning = cells[:9]
-            if places and not places.isdigit():
+            if places and not (places.isascii() and places.isdecimal() and len(places) < 3):
                 raise TableError(f"schema.csv, line {line}, places: '{places}' is not a count")
+            if not (_NAME.fullmatch(table) and _NAME.fullmatch(name)):
+                raise TableError(
+                    f"schema.csv, line {line}: '{table}.{name}' does not name a table and a "
+                    "column; use small letters, digits and _"
+                )
             rules = tuple(r.strip() for r in rule.split(";") if r.strip())
             column = Column(
                 name,
@@ -192,25 +161,37 @@ class Tables:
         if table in self._rows:
             return self._rows[table]
         columns = self.columns(table)
-        head, lines = read_csv(self.folder / f"{table}.csv")
+        head, lines = self.csv(table)
         missing = [c.name for c in columns if c.name not in head]
         if missing:
             raise TableError(
                 f"{table}.csv, line 1: no column {', '.join(missing)}; the head row must be the "
                 "schema's (is the file separated by commas?)"
             )
-        named = self.identity(table)
-        rows = []
+        placed = [(c.name, c.places) for c in columns if c.places]
+        whole: list[tuple[int, dict[str, str]]] = []
+        short = False
         for line, cells in lines:
             if len(cells) < len(head) or any(cells[len(head) :]):
-                raise TableError(
-                    f"{table}.csv, line {line}: {len(cells)} cells under {len(head)} heads; a "
-                    "comma inside a cell needs quotes round the cell"
-                )
+                from keyseats.spreadsheet.cells import miscounted
+
+                says, remedy = miscounted(cells, len(head))
+                raise TableError(f"{table}.csv, line {line}: {says}; {remedy}")
             row = dict(zip(head, cells, strict=False))
-            name = " / ".join(row[c] for c in named) if named else f"line {line}"
-            rows.append(Row(table, line, name, row))
-        self._rows[table] = tuple(rows)
+            for name, places in placed:
+                text = row[name]
+                if text and text[-1 - places : -places] != "." and " " not in text:
+                    short = True
+            whole.append((line, row))
+        if short:
+            from keyseats.spreadsheet.cells import mend
+
+            mend(f"{table}.csv", columns, whole)
+        named = self.identity(table)
+        self._rows[table] = tuple(
+            Row(table, line, " / ".join(row[c] for c in named) if named else f"line {line}", row)
+            for line, row in whole
+        )
         return self._rows[table]
 
     def figure(self, row: Row, column: Column) -> Figure | None:
@@ -226,10 +207,16 @@ class Tables:
             return None
         try:
             value = number(text)
+            if text[-1].isalpha() and not text.endswith(column.unit or "?"):
+                raise ValueError(f"{text} stands in a column of {column.unit or 'plain numbers'}")
+            if len(text) == 5 and column.unit and text.isdecimal():
+                raise ValueError(f"{text} is beyond anything that is turned")
         except ValueError as fault:
+            from keyseats.spreadsheet.cells import unread
+
+            says, remedy = unread(text, column.unit, str(fault))
             raise TableError(
-                f"{row.table}.csv, line {row.line}, {column.name}: {fault}; type the figure as "
-                "printed"
+                f"{row.table}.csv, line {row.line}, {column.name}: {says}; {remedy}"
             ) from None
         source = row.cells[column.source_column] if column.source_column else ""
         return Figure(value, column.unit, text, source, row.table, row.id, column.name)
@@ -240,7 +227,7 @@ class Tables:
         Parameters
         ----------
         kind
-            A dataclass of ``keyseats.records`` whose fields are columns of the table.
+            A class of ``keyseats.records`` whose fields are columns of the table.
         table
             The table's name, without ``.csv``.
 
@@ -256,25 +243,28 @@ class Tables:
 
     def _read(self, kind: type[Record], table: str) -> Iterator[Record]:
         columns = {c.name: c for c in self.columns(table)}
+        fields: list[tuple[str, str, bool, bool]] = []
+        for field, told in kind.__annotations__.items():
+            name = "from" if field == "source" and "from" in columns else field
+            fields.append((field, name, told.startswith("Figure"), "None" in told))
         for row in self.rows(table):
             values: dict[str, Any] = {}
-            for field in dataclasses.fields(kind):  # type: ignore[arg-type]
-                name = "from" if field.name == "source" and "from" in columns else field.name
-                if str(field.type).startswith("Figure"):
-                    figure = self.figure(row, columns[name])
-                    if figure is None and "None" not in str(field.type):
-                        raise TableError(
-                            f"{table}.csv, line {row.line}, {name}: is blank and must not be"
-                        )
-                    values[field.name] = figure
-                else:
-                    values[field.name] = row.cells.get(name, "")
+            for field, name, is_figure, maybe in fields:
+                if not is_figure:
+                    values[field] = row.cells.get(name, "")
+                    continue
+                figure = self.figure(row, columns[name])
+                if figure is None and not maybe:
+                    raise TableError(
+                        f"{table}.csv, line {row.line}, {name}: is blank and must not be"
+                    )
+                values[field] = figure
             yield kind(**values)
 
     @cached_property
     def sources(self) -> dict[str, Source]:
         """Read the sources by id."""
-        head, lines = read_csv(self.folder / "sources.csv")
+        head, lines = self.csv("sources")
         wanted = ["id", "kind", "title", "where", "inputs", "note"]
         if head != wanted:
             raise TableError(f"sources.csv, line 1: the columns must be {', '.join(wanted)}")
@@ -283,17 +273,21 @@ class Tables:
     @cached_property
     def quirks(self) -> tuple[Quirk, ...]:
         """Read the figures that break their own rule, as printed."""
-        _, lines = read_csv(self.folder / "quirks.csv")
+        _, lines = self.csv("quirks")
         return tuple(Quirk(*(cells + [""] * 7)[:7]) for _, cells in lines)
 
     @cached_property
     def edition(self) -> Edition:
         """Read the number and date of the edition."""
-        path = self.folder / "edition.toml"
+        import tomllib
+
         try:
-            data = tomllib.loads(read_text(path))
-            return Edition(str(data["number"]), str(data["date"]))
-        except (tomllib.TOMLDecodeError, KeyError) as fault:
+            data = tomllib.loads(self.text("edition.toml"))
+            number, date = str(data["number"]), str(data["date"])
+            if not all(len(w) <= LONGEST_WORD and w.isprintable() for w in (number, date)):
+                raise ValueError(f"number and date are words of up to {LONGEST_WORD} characters")
+            return Edition(number, date, self)
+        except (ValueError, KeyError, RecursionError) as fault:
             raise TableError(
                 f"edition.toml: {fault}; it needs two lines, number = and date ="
             ) from None

@@ -2,36 +2,57 @@
 
 from __future__ import annotations
 
-import hashlib
 import json
-import sys
-from dataclasses import asdict, dataclass, field
+import os
+import re
 from pathlib import Path
+from typing import Any, NamedTuple
 
+from keyseats.building.inputs import file_sha as file_sha
+from keyseats.building.inputs import sha as sha
 from keyseats.faults import KeyseatError
-from keyseats.writing import write_whole
 
 NAME = "manifest.json"
-LIBRARIES = ("jinja2", "pikepdf", "pillow", "pypdfium2", "reportlab")
+_OURS = re.compile(r"(previews/)?[a-z0-9][a-z0-9._-]*\.(pdf|png|html)")
+_SUM = re.compile(rb',\n "sum": "([0-9a-f]{64})"\n}\n$')
 
 
-@dataclass(frozen=True)
-class PageRecord:
-    """One page of a file: where it is, and which figures it prints."""
+class PageRecord(NamedTuple):
+    """One page of a file: its key, and the figures that it prints or rests on.
+
+    ``figures`` has, for ``table/row``, each column with a short hash of the figure as it was read.
+    """
 
     slug: str
     title: str
     key: str
-    rows: tuple[str, ...]
+    figures: dict[str, str]
 
 
-@dataclass(frozen=True)
-class FileRecord:
-    """One file of the set: what made it, and what was written."""
+class FileRecord(NamedTuple):
+    """One file of the set: what made it, and what was written.
+
+    Parameters
+    ----------
+    sheet, paper
+        What it is.
+    inputs
+        Hash of all the tables and code that it was last found right for.
+    reads
+        The files of the tables that its composing reads.
+    read
+        Hash of those and of the code.
+    key
+        Hash of all that can change its bytes.
+    written
+        Hash of its bytes; blank while a build replaces it.
+    """
 
     sheet: str
     paper: str
     inputs: str
+    reads: tuple[str, ...]
+    read: str
     key: str
     written: str
     title: str = ""
@@ -40,101 +61,117 @@ class FileRecord:
     pages: tuple[PageRecord, ...] = ()
 
 
-@dataclass(frozen=True)
-class Derived:
-    """A file that only shows others: what it was made from, and what was written."""
+class Derived(NamedTuple):
+    """A file that only shows others: a hash of what it was made from, and of its bytes."""
 
     made_from: str
     written: str
 
 
-@dataclass
 class Manifest:
-    """The files of an output folder by name: sheets, and the index and pictures that show them."""
+    """The files of an output folder by name: sheets, and the index and pictures that show them.
 
-    files: dict[str, FileRecord] = field(default_factory=dict)
-    derived: dict[str, Derived] = field(default_factory=dict)
+    Attributes
+    ----------
+    files, derived
+        What was made.
+    sheets
+        The papers of every sheet that there is.
+    code
+        The hash of the code that found them.
+    damaged
+        Whether a manifest was there that no build left so.
+    """
+
+    def __init__(
+        self,
+        files: dict[str, FileRecord] | None = None,
+        derived: dict[str, Derived] | None = None,
+        sheets: dict[str, tuple[str, ...]] | None = None,
+        code: str = "",
+    ) -> None:
+        self.files = files or {}
+        self.derived = derived or {}
+        self.sheets = sheets or {}
+        self.code = code
+        self.damaged = False
+
+    def text(self) -> bytes:
+        """Return the manifest as it is written, its own sum last."""
+        files = {}
+        for name, record in self.files.items():
+            files[name] = {**record._asdict(), "pages": [p._asdict() for p in record.pages]}
+        data = {
+            "code": self.code,
+            "derived": {name: entry._asdict() for name, entry in self.derived.items()},
+            "files": files,
+            "sheets": self.sheets,
+        }
+        body = json.dumps(data, indent=1, sort_keys=True, ensure_ascii=False).encode()
+        body = body.removesuffix(b"\n}")
+        return body + f',\n "sum": "{sha(body)}"\n}}\n'.encode()
 
     def save(self, where: Path) -> None:
         """Write the manifest into the output folder."""
-        data = {
-            "derived": {name: asdict(entry) for name, entry in self.derived.items()},
-            "files": {name: asdict(entry) for name, entry in self.files.items()},
-        }
-        text = json.dumps(data, indent=1, sort_keys=True, ensure_ascii=False) + "\n"
-        write_whole(where / NAME, text.encode())
+        from keyseats.writing import write_whole
+
+        write_whole(where / NAME, self.text())
 
 
-def load(where: Path) -> Manifest:
-    """Read the manifest of an output folder; an absent one is empty.
+def raw(where: str | os.PathLike[str]) -> dict[str, Any] | None:
+    """Read a manifest as plain data: empty if it is absent, None if no build left it so.
 
     Raises
     ------
     KeyseatError
-        If it is there and cannot be read.
+        If the file is another program's.
     """
-    path = where / NAME
-    if not path.is_file():
-        return Manifest()
+    path = Path(where, NAME)
     try:
-        data = json.loads(path.read_bytes())
+        text = path.read_bytes()
+    except (FileNotFoundError, NotADirectoryError, IsADirectoryError):
+        return {}
+    except OSError as fault:
+        raise KeyseatError(f"{path} cannot be read: {fault.strerror}") from None
+    told = _SUM.search(text)
+    if told is not None and sha(text[: told.start()]) == told.group(1).decode():
+        data: dict[str, Any] = json.loads(text)
+        return data
+    try:
+        found = json.loads(text)
+    except (ValueError, RecursionError):
+        return None
+    if not isinstance(found, dict) or not ({"files", "sum"} & found.keys()):
+        raise KeyseatError(
+            f"{path} is not a manifest of this program; move it away, or give --output"
+        )
+    return None
+
+
+def load(where: Path) -> Manifest:
+    """Read the manifest of an output folder; an absent one is empty, and so is a damaged one.
+
+    Raises
+    ------
+    KeyseatError
+        If the file is another program's.
+    """
+    data = raw(where)
+    if not data:
+        made = Manifest()
+        made.damaged = data is None
+        return made
+    try:
         files = {}
         for name, entry in data["files"].items():
-            pages = tuple(PageRecord(**{**p, "rows": tuple(p["rows"])}) for p in entry["pages"])
-            files[name] = FileRecord(**{**entry, "pages": pages})
+            pages = tuple(PageRecord(**page) for page in entry["pages"])
+            files[name] = FileRecord(**{**entry, "reads": tuple(entry["reads"]), "pages": pages})
         derived = {name: Derived(**entry) for name, entry in data["derived"].items()}
-        return Manifest(files, derived)
-    except (ValueError, KeyError, TypeError, AttributeError):
-        raise KeyseatError(
-            f"{path} is not a manifest of this program; delete it and build again"
-        ) from None
-
-
-def sha(data: bytes) -> str:
-    """Return the SHA-256 of some bytes."""
-    return hashlib.sha256(data).hexdigest()
-
-
-def file_sha(path: Path) -> str:
-    """Return the SHA-256 of a file, or nothing if it is not there."""
-    try:
-        return sha(path.read_bytes())
-    except OSError:
-        return ""
-
-
-def library_versions() -> list[str]:
-    """Return name and version of each library that can change a byte, without importing any."""
-    found = []
-    for entry in sys.path:
-        place = Path(entry)
-        if place.is_dir():
-            for name in LIBRARIES:
-                found += [d.name for d in place.glob(f"{name}-*.dist-info")]
-    return sorted(set(found))
-
-
-def inputs(tables: Path) -> str:
-    """Return a hash of all that can change a page: tables, our own code, fonts and libraries."""
-    digest = hashlib.sha256()
-    package = Path(__file__).resolve().parent
-    tables = tables.resolve()
-    files = [(f"tables/{p.name}", p) for p in tables.iterdir() if p.suffix in (".csv", ".toml")]
-    for path in package.rglob("*"):
-        ours = path.suffix in (".py", ".ttf", ".json", ".html") and tables not in path.parents
-        if ours and "__pycache__" not in path.parts:
-            files.append((path.relative_to(package).as_posix(), path))
-    for name, path in sorted(files):
-        digest.update(f"{name}\0{file_sha(path)}\n".encode())
-    digest.update("\n".join(library_versions()).encode())
-    digest.update(f"{sys.version_info[:2]}".encode())
-    return digest.hexdigest()
-
-
-def engine() -> str:
-    """Return a hash of what turns page models into bytes: renderers, typeface and libraries."""
-    package = Path(__file__).resolve().parent
-    paths = [package / "renderers" / "pdf.py", package / "renderers" / "finish.py"]
-    paths += [*package.glob("fonts/*"), package / "typeface.py"]
-    lines = [f"{p.name} {file_sha(p)}" for p in sorted(paths) if p.is_file()]
-    return sha("\n".join([*lines, *library_versions(), f"{sys.version_info[:2]}"]).encode())
+        sheets = {name: tuple(papers) for name, papers in data["sheets"].items()}
+        if all(_OURS.fullmatch(name) for name in (*files, *derived)):
+            return Manifest(files, derived, sheets, data["code"])
+    except (KeyError, TypeError, AttributeError):
+        pass
+    made = Manifest()
+    made.damaged = True
+    return made

@@ -28,6 +28,35 @@ def folder(path: Path) -> Path:
     return path
 
 
+def write_beside(path: Path, data: bytes) -> Path:
+    """Write a file beside its place, whole and on the disk; return where.
+
+    Raises
+    ------
+    KeyseatError
+        If it cannot be written; then nothing is left beside.
+    """
+    part = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        with part.open("wb") as out:
+            out.write(data)
+            out.flush()
+            os.fsync(out.fileno())
+    except BaseException as fault:
+        with contextlib.suppress(OSError):
+            part.unlink()
+        if isinstance(fault, OSError):
+            raise refused(path, fault) from None
+        raise
+    return part
+
+
+def refused(path: Path, fault: OSError) -> KeyseatError:
+    """Return the fault of a file that cannot be written, in one line."""
+    reason = "a folder stands in its place" if path.is_dir() else str(fault.strerror or fault)
+    return KeyseatError(f"{path} cannot be written: {reason}; what stood there still stands")
+
+
 def write_whole(path: Path, data: bytes) -> None:
     """Write a file beside its place, then move it there.
 
@@ -36,18 +65,11 @@ def write_whole(path: Path, data: bytes) -> None:
     KeyseatError
         If it cannot be written; what stood there before still stands.
     """
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
+    part = write_beside(path, data)
     try:
-        with part.open("wb") as out:
-            out.write(data)
-            out.flush()
-            os.fsync(out.fileno())
         part.replace(path)
     except OSError as fault:
-        reason = "a folder stands in its place" if path.is_dir() else str(fault.strerror)
-        raise KeyseatError(
-            f"{path} cannot be written: {reason}; nothing there was changed"
-        ) from None
+        raise refused(path, fault) from None
     finally:
         with contextlib.suppress(OSError):
             part.unlink()

@@ -67,7 +67,8 @@ def test_a_corrected_figure_names_the_page_that_changed(
     assert FILE in capsys.readouterr().out
     assert build(tables_copy, output) == 0
     said = capsys.readouterr().out
-    assert f"made {FILE}: changed: half-moon-" in said
+    assert f"made {FILE}: figure changed\n  half-moon-" in said
+    assert "figure changed: inch_half_moon_seats/505/width_most" in said
 
 
 @pytest.mark.parametrize("harm", ["missing", "altered"])

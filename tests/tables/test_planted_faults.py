@@ -293,11 +293,11 @@ def test_an_unreadable_table_is_found(bed: Bed) -> None:
     path = bed.folder / f"{SEATS}.csv"
     whole = path.read_bytes()
     path.write_bytes(whole.replace(b"memory", "mém".encode("latin-1"), 1))
-    assert bed.places() == [(f"{SEATS}.csv", 1, "", "readable")]
+    assert bed.places() == [(f"{SEATS}.csv", 2, "width_from", "readable")]
     path.write_bytes(b"")
     assert bed.places() == [(f"{SEATS}.csv", 1, "", "readable")]
-    path.write_bytes(whole.replace(b",", b";"))
-    assert bed.places() == [(f"{SEATS}.csv", 1, "", "columns")]
+    path.write_bytes(whole.replace(b",", b"|"))
+    assert (f"{SEATS}.csv", 1, "key", "columns") in bed.places()
     path.write_bytes(whole.replace(b"\n203,", b'\n"203"x,', 1))
     assert (f"{SEATS}.csv", 5, "", "readable") in bed.places()
     path.write_bytes(whole[: whole.index(b"\n") + 1])

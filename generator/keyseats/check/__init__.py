@@ -74,3 +74,4 @@ def _edition(reading: Reading, tables: Tables) -> None:
     for name, text in (("number", edition.number), ("date", edition.date)):
         if not text.strip():
             reading.fault("edition.toml", 1, name, "blank", "is blank", "say which edition this is")
+        reading.unset("edition.toml", 1, name, text)

@@ -35,7 +35,8 @@ class Remark:
 
     def __str__(self) -> str:
         """Return the remark in one line."""
-        return f"{self.file}, line {self.line}, {self.column}: {self.says}"
+        place = f"{self.file}, line {self.line}" + (f", {self.column}" if self.column else "")
+        return f"{place}: {self.says}"
 
 
 @dataclass(frozen=True)

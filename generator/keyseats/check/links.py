@@ -6,7 +6,6 @@ from fractions import Fraction
 
 from keyseats.check.grammar import Rule
 from keyseats.check.reading import Reading, Table, comparable, same
-from keyseats.faults import near
 from keyseats.load import Row
 
 
@@ -61,7 +60,7 @@ def _known(reading: Reading, table: Table, column: str, rule: Rule) -> None:
                     column,
                     rule.text,
                     f"{rule.table} has no {rule.other} '{word}'",
-                    near(word, texts),
+                    reading.near(word, texts),
                 )
 
 

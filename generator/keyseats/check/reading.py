@@ -12,9 +12,14 @@ from pathlib import Path
 
 from keyseats.check.faults import Fault, Remark
 from keyseats.check.grammar import Rule
-from keyseats.faults import TableError
-from keyseats.load import Column, Row, number, read_csv
+from keyseats.csv_file import read_csv
+from keyseats.faults import TableError, near
+from keyseats.load import Column, Row, number
+from keyseats.spreadsheet.cells import FIGURES, miscounted, pointless, restored, told_pointless
+from keyseats.spreadsheet.files import habits
 
+# Near words are looked for so often; what is beyond that is not one word mistyped.
+_NEAR = 100
 OWN = ("schema", "sources", "quirks")
 
 
@@ -69,6 +74,7 @@ class Reading:
     sources: dict[str, str] | None = None
     faults: list[Fault] = field(default_factory=list)
     remarks: list[Remark] = field(default_factory=list)
+    asked: int = 0
 
     def fault(self, file: str, line: int, column: str, rule: str, says: str, remedy: str) -> None:
         """Note a fault."""
@@ -77,6 +83,20 @@ class Reading:
     def cell_fault(self, row: Row, column: str, rule: str, says: str, remedy: str) -> None:
         """Note a fault of one cell."""
         self.fault(f"{row.table}.csv", row.line, column, rule, says, remedy)
+
+    def near(self, word: str, known: list[str]) -> str:
+        """Return a clause that names the near words; the first faults of a check have it."""
+        self.asked += 1
+        return near(word, known) if self.asked <= _NEAR else "correct it"
+
+    def unset(self, file: str, line: int, column: str, text: str) -> None:
+        """Note a character that the pages' typeface does not have."""
+        from keyseats.typeface import has
+
+        strange = next((c for c in text if not has(c)), "")
+        if strange:
+            says = f"the pages' typeface has no '{strange}' (U+{ord(strange):04X})"
+            self.fault(file, line, column, "character", says, "write it another way")
 
     def at_fault(self, row: Row) -> bool:
         """Return whether a row has a fault already."""
@@ -87,15 +107,20 @@ class Reading:
         """Return a file's head and lines, or None, with the fault noted, if it is unreadable."""
         file = f"{name}.csv"
         try:
-            return read_csv(self.folder / file)
+            found = read_csv(self.folder / file)
+            for says in habits((self.folder / file).read_bytes()):
+                self.remarks.append(Remark(file, 1, "", says))
+            return found
         except TableError as wrong:
             says, _, remedy = str(wrong).partition("; ")
             line = 1
+            column = ""
             if says.startswith(f"{file}, line "):
-                place, _, says = says.partition(": ")
-                line = int(place.rpartition(" ")[2])
+                place, _, says = says.removeprefix(f"{file}, line ").partition(": ")
+                at, _, column = place.partition(", ")
+                line = int(at)
             self.fault(
-                file, line, "", "readable", says, remedy or "put a readable copy in its place"
+                file, line, column, "readable", says, remedy or "put a readable copy in its place"
             )
             return None
 
@@ -120,14 +145,7 @@ class Reading:
         whole = []
         for line, cells in found[1]:
             if len(cells) < len(head) or any(cells[len(head) :]):
-                self.fault(
-                    file,
-                    line,
-                    "",
-                    "cells",
-                    f"{len(cells)} cells under {len(head)} heads",
-                    "put quotes round a cell that holds a comma, and leave no cell out",
-                )
+                self.fault(file, line, "", "cells", *miscounted(cells, len(head)))
             else:
                 whole.append((line, cells[: len(head)]))
         return whole
@@ -196,25 +214,44 @@ def read_table(reading: Reading, name: str) -> Table | None:
             )
     if not lines:
         reading.fault(file, 1, "", "rows", "it has no rows", "put its rows back")
-    rows, broken = [], []
-    named = identity(ruled)
+    whole: list[tuple[int, dict[str, str]]] = []
+    broken = []
     for line, cells in lines:
         if len(cells) < len(head) or any(cells[len(head) :]):
-            reading.fault(
-                file,
-                line,
-                "",
-                "cells",
-                f"{len(cells)} cells under {len(head)} heads",
-                "put quotes round a cell that holds a comma, and leave no cell out",
-            )
+            reading.fault(file, line, "", "cells", *miscounted(cells, len(head)))
             broken.append(line)
             continue
-        row = dict(zip(head, cells, strict=False))
-        name_of_row = " / ".join(row.get(c, "") for c in named) if named else f"line {line}"
-        rows.append(Row(name, line, name_of_row, row))
+        whole.append((line, dict(zip(head, cells, strict=False))))
     present = tuple(r for r in ruled if r.column.name in head)
-    return Table(name, present, tuple(rows), tuple(broken))
+    if not _with_zeros(reading, file, [r.column for r in present], whole):
+        return None
+    named = identity(ruled)
+    rows = tuple(
+        Row(name, at, " / ".join(c.get(n, "") for n in named) if named else f"line {at}", c)
+        for at, c in whole
+    )
+    return Table(name, present, rows, tuple(broken))
+
+
+def _with_zeros(
+    reading: Reading, file: str, columns: list[Column], whole: list[tuple[int, dict[str, str]]]
+) -> bool:
+    """Put lost trailing zeros back, each with a remark; False if decimal marks are lost."""
+    figures = [c for c in columns if c.kind in FIGURES]
+    lost = pointless((c.places, [cells[c.name] for _, cells in whole]) for c in figures)
+    for at, row in lost:
+        line, cells = whole[row]
+        name = figures[at].name
+        reading.fault(file, line, name, "number", *told_pointless(cells[name]))
+    for line, cells in () if lost else whole:
+        for column in figures:
+            text = cells[column.name]
+            full = restored(text, column.places or 0)
+            if full != text:
+                cells[column.name] = full
+                says = f"{text} has lost trailing zeros; as printed it is {full}"
+                reading.remarks.append(Remark(file, line, column.name, says))
+    return not lost
 
 
 def identity(ruled: tuple[Ruled, ...]) -> tuple[str, ...]:

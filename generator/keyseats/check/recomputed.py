@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from keyseats.check.formulas import FORMULAS, NoInputError, ToldError
 from keyseats.check.grammar import Rule
-from keyseats.check.reading import Reading, Ruled, Table, value
+from keyseats.check.reading import Reading, Ruled, Table, same, value
 from keyseats.lengths import decimal, places_of
 from keyseats.load import Column, Row, number
 from keyseats.records import Quirk
@@ -114,7 +114,7 @@ def _weigh(
 ) -> None:
     name = ruled.column.name
     text, given = row.cells[name], value(row, name)
-    if listed and listed[1].printed != text:
+    if listed and not same(listed[1].printed, text):
         reading.fault(
             FILE,
             listed[0],

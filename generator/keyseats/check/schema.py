@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
 from keyseats.check.formulas import FORMULAS
 from keyseats.check.grammar import KINDS, Rule, read_rule
 from keyseats.check.reading import OWN, Reading, Ruled
-from keyseats.faults import near
 from keyseats.load import Column
 
 FILE = "schema.csv"
 HEAD = ["table", "column", "kind", "unit", "places", "blank", "from", "rule", "meaning"]
 COLUMN_KINDS = ("length", "number", "text", "word", "source")
+_NAME = re.compile("[a-z][a-z0-9_]{0,59}")
 UNITS = ("", "in", "mm", "um")
 
 
@@ -21,6 +23,16 @@ def read_schema(reading: Reading) -> None:
         return
     tables: dict[str, list[Ruled]] = {}
     for line, cells in lines:
+        if not (_NAME.fullmatch(cells[0]) and _NAME.fullmatch(cells[1])):
+            reading.fault(
+                FILE,
+                line,
+                "column",
+                "name",
+                f"'{cells[0]}.{cells[1]}' does not name a table and a column",
+                "use small letters, digits and _",
+            )
+            continue
         ruled = _line(reading, line, cells)
         columns = tables.setdefault(cells[0], [])
         if any(r.column.name == cells[1] for r in columns):
@@ -53,7 +65,7 @@ def _line(reading: Reading, line: int, cells: list[str]) -> Ruled:
         if given not in allowed:
             words = ", ".join(k or "empty" for k in allowed)
             reading.fault(FILE, line, cell, "one of", f"'{given}' is not known", f"use {words}")
-    if places and not places.isdigit():
+    if places and not (places.isascii() and places.isdecimal() and len(places) < 3):
         reading.fault(
             FILE, line, "places", "number", f"'{places}' is not a count", "type a whole number"
         )
@@ -78,7 +90,7 @@ def _line(reading: Reading, line: int, cells: list[str]) -> Ruled:
                 "rule",
                 "rule",
                 f"no formula '{rule.formula}' is programmed",
-                near(rule.formula, list(FORMULAS)),
+                reading.near(rule.formula, list(FORMULAS)),
             )
         else:
             rules.append(rule)
@@ -99,7 +111,7 @@ def _sources(reading: Reading, columns: list[Ruled]) -> None:
                 "from",
                 "source",
                 f"'{column.source_column}' is not a source column of this table",
-                near(column.source_column, [k for k, v in kinds.items() if v == "source"]),
+                reading.near(column.source_column, [k for k, v in kinds.items() if v == "source"]),
             )
         if column.kind not in ("length", "number") or column.source_column:
             continue
@@ -135,7 +147,7 @@ def _names(reading: Reading, table: str, each: Ruled, rule: Rule) -> None:
                 "rule",
                 "rule",
                 f"'{rule.text}' names {where}.{name}, which the schema does not have",
-                near(name, known) if known else near(where, list(reading.schema)),
+                reading.near(name, known) if known else reading.near(where, list(reading.schema)),
             )
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from keyseats.check.reading import Reading
-from keyseats.faults import near
 
 FILE = "sources.csv"
 HEAD = ["id", "kind", "title", "where", "inputs", "note"]
@@ -26,6 +25,9 @@ def read_sources(reading: Reading) -> None:
     kinds: dict[str, str] = {}
     for line, cells in lines:
         name, kind, title, _, inputs, _ = cells
+        for column, text in zip(HEAD, cells, strict=True):
+            if not text.isascii():
+                reading.unset(FILE, line, column, text)
         if name in first:
             reading.fault(
                 FILE,
@@ -78,7 +80,7 @@ def _inputs(reading: Reading, line: int, inputs: str) -> None:
                     "inputs",
                     "source",
                     f"no source or table column is called '{part}'",
-                    near(part, known),
+                    reading.near(part, known),
                 )
             continue
         columns = [r.column.name for r in reading.schema.get(table, ())]
@@ -89,7 +91,9 @@ def _inputs(reading: Reading, line: int, inputs: str) -> None:
                 "inputs",
                 "source",
                 f"no table column is called '{part}'",
-                near(column, columns) if columns else near(table, list(reading.schema)),
+                reading.near(column, columns)
+                if columns
+                else reading.near(table, list(reading.schema)),
             )
 
 
