@@ -8,7 +8,7 @@ import sys
 from collections.abc import Sequence
 
 from keyseats.cli.parser import parse
-from keyseats.faults import KeyseatError
+from keyseats.faults import KeyseatError, visible
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -31,7 +31,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         sys.stdout.flush()
         return code
     except KeyseatError as fault:
-        sys.stderr.write(f"keyseats: {fault}\n")
+        sys.stderr.write(f"keyseats: {visible(str(fault))}\n")
         return fault.exit_code
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

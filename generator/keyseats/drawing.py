@@ -7,6 +7,7 @@ from itertools import pairwise
 from math import atan2, ceil, cos, hypot, pi, sin, tan
 
 from keyseats.page import Block, Line, Mark, Shape, Text
+from keyseats.palette import INK
 from keyseats.setting import set_width, words
 
 Point = tuple[float, float]
@@ -73,22 +74,23 @@ def hatch(
     The spacing is that of the pen whatever the drawing's scale; ``slope`` 1 rises to the right,
     -1 falls, so that two parts that touch are told apart.
     """
-    rings = [outline, *holes]
-    values = [p[0] + slope * p[1] for p in outline]
     step = pen.spacing * 2**0.5
-    first = int(min(values) // step) + 1
-    marks: list[Mark] = []
-    for n in range(first, int(max(values) // step) + 1):
-        level = n * step + 1e-7
-        cuts: list[Point] = []
-        for ring in rings:
-            for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
-                fa, fb = a[0] + slope * a[1] - level, b[0] + slope * b[1] - level
+    cuts: dict[int, list[Point]] = {}
+    for ring in (outline, *holes):
+        for a, b in zip(ring, ring[1:] + ring[:1], strict=True):
+            start, end = a[0] + slope * a[1], b[0] + slope * b[1]
+            # Every line that can cross this edge, and one more at either end.
+            for n in range(int(min(start, end) // step), int(max(start, end) // step) + 2):
+                level = n * step + 1e-7
+                fa, fb = start - level, end - level
                 if (fa < 0) != (fb < 0):
                     t = fa / (fa - fb)
-                    cuts.append((a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t))
-        cuts.sort()
-        for a, b in zip(cuts[::2], cuts[1::2], strict=False):
+                    cut = (a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t)
+                    cuts.setdefault(n, []).append(cut)
+    marks: list[Mark] = []
+    for n in sorted(cuts):
+        here = sorted(cuts[n])
+        for a, b in zip(here[::2], here[1::2], strict=False):
             if hypot(b[0] - a[0], b[1] - a[1]) > 0.5:
                 marks.append(Line(a[0], a[1], b[0], b[1], pen.hatch))
     return marks
@@ -101,7 +103,7 @@ def arrow(tip: Point, back: Point, pen: Pen) -> Shape:
     base = (tip[0] - long * cos(angle), tip[1] - long * sin(angle))
     left = (base[0] - half * sin(angle), base[1] + half * cos(angle))
     right = (base[0] + half * sin(angle), base[1] - half * cos(angle))
-    return Shape(polyline([tip, left, right], closed=True), fill=0.0)
+    return Shape(polyline([tip, left, right], closed=True), fill=INK)
 
 
 def span(a: Point, b: Point, pen: Pen, *, outside: bool = False) -> list[Mark]:
@@ -131,6 +133,15 @@ def leader(points: list[Point], pen: Pen, *, head: bool = True) -> list[Mark]:
     if head:
         marks.append(arrow(points[-1], points[-2], pen))
     return marks
+
+
+def ringed(start: Point, point: Point, radius: float, pen: Pen) -> list[Mark]:
+    """Return a thin line to a point that a small ring marks, for a place that is full of lines."""
+    long = hypot(point[0] - start[0], point[1] - start[1])
+    part = 1 - radius / long
+    rim = (start[0] + (point[0] - start[0]) * part, start[1] + (point[1] - start[1]) * part)
+    ring = (("M", point[0] + radius, point[1]), *curve(point, radius, 0, 2 * pi), ("Z",))
+    return [Line(*start, *rim, pen.thin), Shape(ring, stroke=pen.thin)]
 
 
 def label(
@@ -185,6 +196,7 @@ __all__ = [
     "label",
     "leader",
     "polyline",
+    "ringed",
     "span",
     "widest",
 ]

@@ -1,6 +1,15 @@
 """What goes wrong, as one clear line: what, where, and what would do."""
 
 
+def visible(text: str) -> str:
+    """Return a text that cannot steer a terminal: what does not print is spelt out."""
+    if text.isprintable():
+        return text
+    return "".join(
+        c if c.isprintable() or c == "\n" else c.encode("unicode_escape").decode() for c in text
+    )
+
+
 class KeyseatError(Exception):
     """A fault that a user can mend; shown as one line, never as a traceback.
 

@@ -9,8 +9,10 @@ from __future__ import annotations
 
 import hashlib
 import json
+import marshal
 from collections.abc import Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
+from typing import Any
 
 MM = 72 / 25.4
 
@@ -20,8 +22,12 @@ PAPERS: dict[str, tuple[float, float]] = {
     "A4": (210 * MM, 297 * MM),
     "Tabloid": (792.0, 1224.0),
     "A3": (297 * MM, 420 * MM),
+    "ANSI C": (1224.0, 1584.0),
+    "A2": (420 * MM, 594 * MM),
     "3 x 5 in": (360.0, 216.0),
     "A7": (105 * MM, 74 * MM),
+    "3 x 5 in upright": (216.0, 360.0),
+    "A7 upright": (74 * MM, 105 * MM),
     "ID-1": (85.6 * MM, 53.98 * MM),
 }
 
@@ -65,7 +71,84 @@ class Shape:
     dash: tuple[float, ...] = ()
 
 
-Mark = Text | Line | Shape
+@dataclass(frozen=True)
+class Curve:
+    """A line through points of a graph, in the graph's own values."""
+
+    xs: tuple[float, ...]
+    ys: tuple[float, ...]
+    weight: float
+    dash: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True)
+class Scale:
+    """Ticks along one side of a graph: ``left``, ``bottom``, ``right`` or ``top``.
+
+    Where they stand is in the graph's own values, whatever is written beside them.
+    """
+
+    side: str
+    major: tuple[float, ...]
+    minor: tuple[float, ...] = ()
+
+
+@dataclass(frozen=True)
+class Zone:
+    """A light field in a graph, of a grey from 0 to 1, always between edges that are drawn."""
+
+    x1: float
+    x2: float
+    y1: float
+    y2: float
+    fill: float
+
+
+@dataclass(frozen=True)
+class Graph:
+    """Curves over scales, in a box whose upper left corner is given; its words are set as texts.
+
+    Parameters
+    ----------
+    x, y, width, height
+        The field within the scales. [pt]
+    across
+        The values at its left and its right edge.
+    upright
+        The values at its lower and its upper edge; the lower may be the greater.
+    curves, zones, scales
+        What is drawn. A faint grid stands on the longer ticks at the left and at the foot.
+    weight
+        Of the scales and the edges of zones. [pt]
+    tick
+        Length of the longer ticks. [pt]
+    dots
+        How far apart, in values across, dots stand on the level of each short tick at the left.
+    """
+
+    x: float
+    y: float
+    width: float
+    height: float
+    across: tuple[float, float]
+    upright: tuple[float, float]
+    curves: tuple[Curve, ...]
+    zones: tuple[Zone, ...]
+    scales: tuple[Scale, ...]
+    weight: float
+    tick: float
+    dots: float = 0.0
+
+    def at(self, x: float, y: float) -> tuple[float, float]:
+        """Return where a pair of values stands on the page. [pt]"""
+        (left, right), (foot, top) = self.across, self.upright
+        return (
+            self.x + (x - left) / (right - left) * self.width,
+            self.y + (top - y) / (top - foot) * self.height,
+        )
+
+
+Mark = Text | Line | Shape | Graph
 
 
 @dataclass(frozen=True)
@@ -115,6 +198,14 @@ class Block:
             elif isinstance(item, Text):
                 yield item.text
 
+    def graphs(self) -> Iterator[Graph]:
+        """Yield every graph in the order in which they are drawn."""
+        for item in self.items:
+            if isinstance(item, Block):
+                yield from item.graphs()
+            elif isinstance(item, Graph):
+                yield item
+
     def all_rows(self) -> Iterator[str]:
         """Yield the ids of the figures in this block and those inside it."""
         yield from self.rows
@@ -124,8 +215,20 @@ class Block:
 
 
 @dataclass(frozen=True)
+class Stamp:
+    """A page code, and what it stands for: what the page is, and the figures that it rests on."""
+
+    code: str
+    what: str
+    rows: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Page:
-    """One page: paper, blocks, bookmark, and the distance it is made to be read from."""
+    """One page: paper, blocks, bookmark, and the distance it is made to be read from.
+
+    ``stamps`` are the codes printed on it: one, or one a card.
+    """
 
     slug: str
     title: str
@@ -134,6 +237,7 @@ class Page:
     distance_m: float
     width: float
     height: float
+    stamps: tuple[Stamp, ...] = ()
 
     def words(self) -> Iterator[str]:
         """Yield what is read on the page, in order."""
@@ -145,14 +249,35 @@ class Page:
         for block in self.blocks:
             yield from block.texts()
 
+    def graphs(self) -> tuple[Graph, ...]:
+        """Return the graphs on the page, in the order in which they are drawn."""
+        return tuple(graph for block in self.blocks for graph in block.graphs())
+
     def rows(self) -> tuple[str, ...]:
         """Return the ids of all figures printed on the page, sorted."""
         return tuple(sorted({row for block in self.blocks for row in block.all_rows()}))
 
     def key(self) -> str:
         """Return a hash of all that is on the page."""
-        text = json.dumps(asdict(self), sort_keys=True, ensure_ascii=False, separators=(",", ":"))
-        return hashlib.sha256(text.encode()).hexdigest()
+        # Version 2 of the format writes equal values as equal bytes, whatever they share.
+        return hashlib.sha256(marshal.dumps(_plain(self), 2)).hexdigest()
+
+
+def _plain(of: Any) -> Any:
+    """Return marks, blocks and pages as plain values, the name of each kind before its fields."""
+    if isinstance(of, tuple):
+        return tuple([one if type(one) in _SCALAR else _plain(one) for one in of])
+    fields = vars(of).values()
+    if isinstance(of, Shape):
+        # Its path is plain already.
+        return ("Shape", *fields)
+    return (
+        type(of).__name__,
+        *[one if type(one) in _SCALAR else _plain(one) for one in fields],
+    )
+
+
+_SCALAR = frozenset((str, float, int, bool, type(None)))
 
 
 @dataclass(frozen=True)

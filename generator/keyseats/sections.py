@@ -7,9 +7,9 @@ from math import acos, pi, sqrt
 
 from keyseats.drawing import Pen, Point, arc, broken, centre_line, curve, hatch, polyline
 from keyseats.page import Line, Mark, Shape
+from keyseats.palette import BODY
 from keyseats.setting import box
 
-KEY_GREY = 0.9
 WAVE = 1.1
 
 
@@ -124,9 +124,7 @@ def crown_arc(a: Across, pen: Pen) -> Shape:
 
 def key_across(a: Across, height: float, pen: Pen) -> list[Mark]:
     """Return the key standing on the seat's floor."""
-    return [
-        Shape(box(a.left, a.floor - height, a.right, a.floor), fill=KEY_GREY, stroke=pen.outline)
-    ]
+    return [Shape(box(a.left, a.floor - height, a.right, a.floor), fill=BODY, stroke=pen.outline)]
 
 
 def hub_over(a: Across, rise: float, top: float, half: float, pen: Pen) -> list[Mark]:
@@ -276,7 +274,7 @@ def key_along(x: float, floor: float, diameter: float, height: float, pen: Pen) 
     reach = sqrt(max(r**2 - (cy - top) ** 2, 0))
     angle = acos(min(reach / r, 1)) * (-1 if cy > top else 1)
     points = arc((x, cy), r, pi - angle, angle, 80)
-    return [Shape(polyline(points, closed=True), fill=KEY_GREY, stroke=pen.outline)]
+    return [Shape(polyline(points, closed=True), fill=BODY, stroke=pen.outline)]
 
 
 def cutter_along(x: float, floor: float, diameter: float, neck: float, pen: Pen) -> list[Mark]:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 
 from keyseats.page import Block, Line, Mark, Shape, Text
+from keyseats.palette import BAND
 from keyseats.standing import Limits, Quantity
 from keyseats.typeface import fitted, width
 
 DAGGER = "†"
 LEADING = 1.25
-SHADE = 0.92
 # Between a whole number and its fraction, so that 1 1/8 cannot read 11/8. [em]
 GAP = 0.2
 _FRACTION = re.compile(r"(?:(\d+)-)?(\d+)/(\d+)")
@@ -27,6 +29,29 @@ class Composer:
         """Put blocks after those already there."""
         self.blocks.extend(blocks)
 
+    @contextmanager
+    def table(self) -> Iterator[None]:
+        """Gather what is set meanwhile into one table, where what stands near it would not tell."""
+        yield from self._gathered("Table", "")
+
+    @contextmanager
+    def row(self) -> Iterator[None]:
+        """Gather the cells of one row, where they do not stand on one baseline."""
+        yield from self._gathered("TR", "")
+
+    @contextmanager
+    def over(self) -> Iterator[None]:
+        """Gather a column head, set as paragraphs, and the heads of the columns it stands over."""
+        yield from self._gathered("TH", "Column")
+
+    def _gathered(self, role: str, header: str) -> Iterator[None]:
+        before, self.blocks = self.blocks, []
+        try:
+            yield
+        finally:
+            before.append(Block(role, tuple(self.blocks), header=header))
+            self.blocks = before
+
     def rule(self, x1: float, x2: float, y: float, weight: float) -> None:
         """Draw a level rule."""
         self.blocks.append(Block("Artifact", (Line(x1, y, x2, y, weight),)))
@@ -35,9 +60,9 @@ class Composer:
         """Draw an upright rule."""
         self.blocks.append(Block("Artifact", (Line(x, y1, x, y2, weight),)))
 
-    def shade(self, x1: float, y1: float, x2: float, y2: float, grey: float = SHADE) -> None:
-        """Lay a light shade, which is never the only carrier of a meaning."""
-        self.blocks.append(Block("Artifact", (Shape(box(x1, y1, x2, y2), fill=grey),)))
+    def shade(self, x1: float, y1: float, x2: float, y2: float) -> None:
+        """Lay a light band, which is never the only carrier of a meaning."""
+        self.blocks.append(Block("Artifact", (Shape(box(x1, y1, x2, y2), fill=BAND),)))
 
     def frame(self, x1: float, y1: float, x2: float, y2: float, weight: float) -> None:
         """Draw an empty box."""

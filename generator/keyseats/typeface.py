@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from functools import cache
+from functools import cache, lru_cache
 
 from keyseats.paths import font_file
 
@@ -25,9 +25,14 @@ def width(text: str, size: float, bold: bool = False) -> float:
     ValueError
         If the face's table lacks a character.
     """
-    advances = _advances(bold)
+    return _units(text, bold) * size / 2048
+
+
+@lru_cache(maxsize=8192)
+def _units(text: str, bold: bool) -> int:
+    """Return the width of a line of text in the font's own units, 2048 to the type size."""
     try:
-        return sum(advances[c] for c in text) * size / 2048
+        return sum(map(_advances(bold).__getitem__, text))
     except KeyError as fault:
         raise ValueError(f"the typeface has no {fault.args[0]!r}, in '{text}'") from None
 
@@ -37,20 +42,33 @@ def has(text: str) -> bool:
     return all(c in _advances(False) for c in text)
 
 
+def printable(text: str) -> str:
+    """Return a text with a question mark for each character that cannot stand in a line of words.
+
+    Control characters, marks that turn text round, lone surrogates and characters that are no
+    characters would harm a file's strings, its metadata or the order in which it is read.
+    """
+    if text.isprintable():
+        return text
+    return "".join(c if c.isprintable() else "?" for c in text)
+
+
 def fitted(text: str, size: float, room: float, bold: bool = False) -> list[str]:
     """Break a text into lines that fit a width, at its spaces.
 
     A word wider than the room stands on a line of its own.
     """
     lines: list[str] = []
-    line = ""
+    line, wide, space = "", 0, _units(" ", bold)
     for word in text.split(" "):
-        trial = f"{line} {word}" if line else word
-        if line and width(trial, size, bold) > room:
+        more = _units(word, bold)
+        if line and (wide + space + more) * size / 2048 > room:
             lines.append(line)
-            line = word
+            line, wide = word, more
+        elif line:
+            line, wide = f"{line} {word}", wide + space + more
         else:
-            line = trial
+            line, wide = word, more
     return [*lines, line] if line else lines
 
 

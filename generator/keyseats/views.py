@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from keyseats import geometry
-from keyseats.drawing import Pen, label, leader, span
+from keyseats.drawing import Pen, label, leader, ringed, span
 from keyseats.frame import Frame
 from keyseats.page import Block, Line, Mark
 from keyseats.seat import NECK_CLEARANCE, Tabled
@@ -35,6 +35,16 @@ class View:
     size: float
     top: float
     wide: float = 2.3
+    seat_wide: float = 3.6
+
+    @property
+    def rows(self) -> tuple[str, ...]:
+        """Return the ids of the figures that the drawings are made to."""
+        key, tabled = self.tabled.key, self.tabled
+        found = [*key.width.rows, *key.height.rows, *tabled.hub_rise.rows]
+        for limits in (tabled.depth_at_edge, tabled.depth_from_crown):
+            found += limits.rows if limits is not None else ()
+        return tuple(dict.fromkeys([*found, *(key.diameter.rows if key.diameter else ())]))
 
     def _depths(self) -> tuple[float, float]:
         """Return the least depth from the crown, and at the edge, for the shaft drawn."""
@@ -95,11 +105,12 @@ class View:
         level = a.floor - u * (0.3 if shallow else 0.42)
         up = u * (0.68 if shallow else 0.82)
         marks += span((a.left, level), (a.right, level), pen)
-        marks += label(a.x, level - up, ["seat", "width"], size * 0.9, anchor="middle", leading=1.0)
+        marks += label(a.x, level - up, ["seat", "width"], u * 0.6, anchor="middle", leading=1.0)
         self.f.composer.add(
             Block(
                 "Figure",
                 tuple(marks),
+                rows=self.rows,
                 alt="Seat across the shaft: depth at edge plus arc height is depth from crown",
             )
         )
@@ -132,7 +143,12 @@ class View:
             a.x, (a.edge + a.floor) / 2 + size * 0.4, ["key"], size, bold=True, anchor="middle"
         )
         self.f.composer.add(
-            Block("Figure", tuple(marks), alt="Key in its seat and hub: key above edge, hub depth")
+            Block(
+                "Figure",
+                tuple(marks),
+                alt="Key in its seat and hub: key above edge, hub depth",
+                rows=self.rows,
+            )
         )
 
     def side(self, x: float) -> None:
@@ -157,13 +173,14 @@ class View:
         marks += span((x - cutter / 2, level), (x + cutter / 2, level), pen)
         marks += label(x, level - u * 0.25, ["diameter"], size, anchor="middle")
         tip = (x + neck * 0.35, floor - cutter / 2 - neck * 0.35)
-        start = (x + half - u * 0.9, top + u * 0.75)
-        marks += label(start[0] + u * 0.1, start[1], ["neck"], size)
-        marks += leader([start, tip], pen)
+        beside = x + cutter / 2 + u * 0.55
+        marks += label(beside, top + u * 0.75, ["neck"], size)
+        marks += leader([(beside - u * 0.12, top + u * 0.55), tip], pen)
         self.f.composer.add(
             Block(
                 "Figure",
                 tuple(marks),
+                rows=self.rows,
                 alt="Along the shaft: the cutter at full depth, its neck clear of the shaft",
             )
         )
@@ -171,12 +188,12 @@ class View:
     def from_crown(self, x: float) -> None:
         """Draw the key in its seat and hub, both depths from the crown's line."""
         u, pen, size = self.f.unit, self.pen, self.size
-        scale = u * 3.6 / float(self.tabled.key.width.value)
+        scale = u * self.seat_wide / float(self.tabled.key.width.value)
         a = Across(
             x,
             self.top + u * 2.35,
             float(self.shaft) / 2 * scale,
-            u * 1.8,
+            u * self.seat_wide / 2,
             self._depths()[0] * scale,
         )
         rise = float(self.tabled.hub_rise.least.value) * scale
@@ -196,24 +213,29 @@ class View:
             marks.append(Line(a.x + begin, level, a.x + end, level, pen.thin))
         marks += span((a.x + out, roof), (a.x + out, a.crown), pen)
         marks += span((a.x + out, a.crown), (a.x + out, a.floor), pen)
-        right, left = a.x + end + u * 0.1, a.x - half - u * 0.2
-        marks += label(right, (roof + a.crown) / 2 + size * 0.36, ["hub depth"], size)
-        middle = (a.crown + a.floor) / 2
-        marks += label(right, middle - size * 0.1, ["depth", "from crown"], size, bold=True)
+        right, left = a.x + end + u * 0.1, a.x - half - u * 0.35
+        above = (roof + a.crown) / 2 + size * 0.36
+        marks += label(right, above, ["hub depth"], size)
+        below = max((a.crown + a.floor) / 2 - size * 0.1, above + size * 1.5)
+        marks += label(right, below, ["depth", "from crown"], size, bold=True)
         marks += label(left, a.crown - u * 0.55, ["crown"], size, anchor="end")
         at = a.half_width * 0.55
         arc_point = (a.x - at, a.crown + a.radius - (a.radius**2 - at**2) ** 0.5)
         marks += leader([(left + u * 0.05, a.crown - u * 0.75), arc_point], pen)
         marks += label(left, a.edge + u * 0.6, ["edge"], size, anchor="end")
-        marks += leader([(left + u * 0.05, a.edge + u * 0.4), (a.left, a.edge)], pen)
-        level = a.floor - u * 0.28
+        # A ring, for an arrow's head would be lost in the hatch on both sides of the edge.
+        marks += ringed((left + u * 0.05, a.edge + u * 0.4), (a.left, a.edge), u * 0.22, pen)
+        level = a.floor - u * 0.2
         marks += span((a.left, level), (a.right, level), pen)
-        marks += label(a.x, level - u * 0.18, ["seat width"], size * 0.74, anchor="middle")
+        lines = ["seat width"] if self.seat_wide > 3.4 else ["seat", "width"]
+        start = level - u * (0.13 + 0.62 * (len(lines) - 1))
+        marks += label(a.x, start, lines, u * 0.6, anchor="middle", leading=1.03)
         marks += label(a.x, a.crown - u * 0.2, ["key"], size, bold=True, anchor="middle")
         self.f.composer.add(
             Block(
                 "Figure",
                 tuple(marks),
+                rows=self.rows,
                 alt="Key in its seat and hub: depth from crown below the crown's line, hub depth "
                 "above it",
             )
@@ -258,6 +280,7 @@ class View:
             Block(
                 "Figure",
                 tuple(marks),
+                rows=self.rows,
                 alt="Shaft and hub: each floor to the opposite side, shaft on the left, hub on "
                 "the right",
             )
@@ -296,6 +319,7 @@ class View:
             Block(
                 "Figure",
                 tuple(marks),
+                rows=self.rows,
                 alt="A disc-cut seat along the shaft: full depth, then a ramp",
             )
         )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -11,10 +12,11 @@ from keyseats.frame import DISTANCE, Frame, foot, foot_height, thick_and_thin, w
 from keyseats.load import Tables
 from keyseats.page import Page
 from keyseats.plain_charts.head import across
+from keyseats.plain_charts.inch_zones import KeyZone, tolerances
 from keyseats.records import Figure, InchPlainKey
 from keyseats.seat import Work
 from keyseats.setting import figure
-from keyseats.standing import Bench, Quantity
+from keyseats.standing import Bench, Quantity, add
 
 # The last shaft range: beyond it all figures are recalled.
 LAST_RANGE = Fraction(11)
@@ -30,8 +32,21 @@ class Said:
     clearance: Quantity
 
 
+def said(zones: Sequence[KeyZone]) -> Said:
+    """Return what the heads of the charts say of some keys.
+
+    Raises
+    ------
+    TableError
+        If they do not share their tolerances.
+    """
+    tabled = zones[0].tabled
+    assert tabled.depth_at_edge is not None
+    return Said(*tolerances(zones), add(tabled.hub_rise.least, tabled.depth_at_edge.least, -1))
+
+
 def every_key(
-    tables: Tables, paper: str, total: int, said: Said, notes: list[tuple[str, str]]
+    tables: Tables, paper: str, total: int, says: Said, notes: list[tuple[str, str]]
 ) -> Page:
     """Set the last sheet: square and rectangular key of every shaft range.
 
@@ -41,7 +56,7 @@ def every_key(
         The tables and the paper.
     total
         The sheet's number, which is how many there are.
-    said
+    says
         What the rules at its head say.
     notes
         The foot's columns.
@@ -54,10 +69,12 @@ def every_key(
         f,
         "Plain keyseats",
         which,
-        "Which key, how deep at the edge: plain (parallel), ASME B17.1, class 1. Inches.",
+        "Which key, how deep at the edge: ASME B17.1. Inches."
+        if f.narrow
+        else "Which key, how deep at the edge: plain (parallel), ASME B17.1, class 1. Inches.",
         f"sheet {total} of {total}",
     )
-    y = _heads(f, _rules(f, said, y), rows)
+    y = _heads(f, y if f.narrow else _rules(f, says, y), rows)
     foot_top = f.bottom - foot_height(f, notes, f.note)
     pitch = min(1.9, ((foot_top - y) / u - 0.5) / len(rows))
     y += u * (0.62 + pitch / 2)
@@ -67,7 +84,8 @@ def every_key(
             c.rule(f.left, f.right, y + u * (pitch / 2 - 0.36), u * 0.03)
         y += u * pitch
     foot(f, notes, tables.edition, "Inch plain")
-    return f.page(f"plain-inch-{total}", f"Plain keyseats, inch, {which}")
+    slug, at = (f"plain-inch-2m-{total}", ", at 2 m") if f.narrow else (f"plain-inch-{total}", "")
+    return f.page(slug, f"Plain keyseats, inch, {which}{at}")
 
 
 def _rules(f: Frame, said: Said, y: float) -> float:
@@ -92,6 +110,17 @@ def _rules(f: Frame, said: Said, y: float) -> float:
 
 
 def _columns(f: Frame) -> dict[str, float]:
+    """Return the right edges of the columns; a narrow page leaves out what follows from others."""
+    if f.narrow:
+        wide = f.right - f.left
+        return {
+            "over": f.left + wide * 0.105,
+            "to": f.left + wide * 0.24,
+            "width": f.left + wide * 0.39,
+            "square edge": f.left + wide * 0.605,
+            "rectangular": f.left + wide * 0.78,
+            "rectangular edge": f.left + wide * 0.99,
+        }
     return {
         "over": across(f, 2.7),
         "to": across(f, 6.5),
@@ -100,7 +129,7 @@ def _columns(f: Frame) -> dict[str, float]:
         "square edge": across(f, 18.1),
         "rectangular": across(f, 21.8),
         "rectangular edge": across(f, 26.2),
-        "plus": across(f, 31.0),
+        "plus": across(f, 31.55),
     }
 
 
@@ -117,19 +146,28 @@ def _heads(f: Frame, y: float, rows: list[InchPlainKey]) -> float:
         "square edge": ("square key", f"preferred to {turn}", "depth", "at edge"),
         "rectangular": ("", "", "", "height"),
         "rectangular edge": ("rectangular key", f"preferred over {turn}", "depth", "at edge"),
-        "plus": ("", "seat and", "hub width", "+       −0"),
+        "plus": ("", "seat and", "hub width:", "key width"),
     }
-    for name, texts in heads.items():
-        for n, text in enumerate(texts):
-            if text:
+
+    def say(name: str, first: int, last: int, role: str = "TH") -> None:
+        header = "Column" if role == "TH" else ""
+        for n, text in enumerate(heads[name]):
+            if text and first <= n < last and name in col:
                 at = y + u * 0.95 + n * step
                 bold = text in ("depth", "at edge")
-                c.say(
-                    col[name], at, text, size, bold=bold, anchor="end", role="TH", header="Column"
-                )
+                c.say(col[name], at, text, size, bold=bold, anchor="end", role=role, header=header)
+
+    for name in ("over", "to", "width"):
+        say(name, 0, 4)
     for name in ("square", "rectangular"):
         right = col[f"{name} edge"]
-        c.rule(right - u * 7.4, right, y + u * 1.92, u * 0.03)
+        with c.over():
+            say(f"{name} edge", 0, 2, "P")
+            say(name, 2, 4)
+            say(f"{name} edge", 2, 4)
+            left = right - u * (7.4 if name in col else 5.0)
+            c.rule(left, right, y + u * 1.92, u * 0.03)
+    say("plus", 0, 4)
     y += u * 3.48
     c.rule(f.left, f.right, y, u * 0.03)
     return y
@@ -153,10 +191,13 @@ def _row(f: Frame, tables: Tables, y: float, row: InchPlainKey) -> None:
         tabled = inch_plain.one(tables, row, section, Work("in", row.shaft_to.value))
         if height is None or tabled is None or tabled.depth_at_edge is None:
             for blank in (section, f"{section} edge"):
-                c.say(col[blank], y, "–", f.second, anchor="end", role="TD")
+                if blank in col:
+                    c.say(col[blank], y, "–", f.second, anchor="end", role="TD")
             continue
-        fraction(section, height, f.second)
+        if section in col:
+            fraction(section, height, f.second)
         c.add(figure(col[f"{section} edge"], y, tabled.depth_at_edge.least.printed(4, "up"), u))
     fit = inch_plain.fit_row(tables, "class 1", row.preferred, row.width.value)
-    if fit is not None:
-        c.add(figure(col["plus"], y, bench.quantity(fit.seat_width_plus).printed(3), f.second))
+    if fit is not None and "plus" in col:
+        shown = bench.quantity(fit.seat_width_plus).printed(3)
+        c.add(figure(col["plus"], y, replace(shown, text=f"+{shown.text} −0"), f.second))

@@ -48,9 +48,9 @@ def width_bands(tables: Tables, widths: list[Fraction]) -> list[list[MetricWidth
 
 def _columns(f: Frame) -> list[tuple[str, str, float]]:
     return [
-        ("loose", "seat", across(f, 11.3)),
-        ("loose", "hub", across(f, 15.7)),
-        ("normal", "seat", across(f, 20.7)),
+        ("loose", "seat", across(f, 11.75)),
+        ("loose", "hub", across(f, 16.1)),
+        ("normal", "seat", across(f, 20.95)),
         ("normal", "hub", across(f, 25.1)),
         ("close", "", across(f, 30.95)),
     ]
@@ -109,13 +109,14 @@ def _heads(f: Frame, tables: Tables, y: float) -> float:
         rights = [x for name, _, x in columns if name == fit]
         right = rights[-1]
         left = rights[0] - u * 3.3
-        c.say(right, y + u * 1.25, fit, u * 0.9, bold=True, anchor="end", role="TH")
-        c.say(right, y + u * 2.05, says, size, anchor="end")
-        c.rule(min(left, right - set_width(says, size)), right, y + u * 2.35, u * 0.03)
-    for fit, member, right in columns:
-        zone = zones[fit, member or "seat"]
-        name = f"{member} {zone}" if member else f"both {zone}"
-        c.say(right, y + u * 3.1, name, size, anchor="end", role="TH", header="Column")
+        with c.over():
+            c.say(right, y + u * 1.25, fit, u * 0.9, bold=True, anchor="end")
+            c.say(right, y + u * 2.05, says, size, anchor="end")
+            c.rule(min(left, right - set_width(says, size)), right, y + u * 2.35, u * 0.03)
+            for member, at in ((m, x) for name, m, x in columns if name == fit):
+                zone = zones[fit, member or "seat"]
+                text = f"{member} {zone}" if member else f"both {zone}"
+                c.say(at, y + u * 3.1, text, size, anchor="end", role="TH", header="Column")
     c.say(f.left, y + u * 3.1, "key width", size, role="TH", header="Column")
     y += u * 3.42
     c.rule(f.left, f.right, y, u * 0.03)
@@ -149,9 +150,9 @@ def _band(f: Frame, tables: Tables, y: float, band: list[MetricWidthFit], line: 
     name = plain(first) if first.value == last.value else f"{plain(first)} to {plain(last)}"
     ids = (first.id, last.id)
     c.say(f.left, y, name, u, bold=True, role="TH", header="Row", rows=ids)
-    x = across(f, 5.9)
-    c.say(x, y, "least", u * 0.5, role="TH", header="Row")
-    c.say(x, y + u * line, "most", u * 0.5, role="TH", header="Row")
+    x = across(f, 5.65)
+    c.say(x, y, "least", u * 0.6, role="TH", header="Row")
+    c.say(x, y + u * line, "most", u * 0.6, role="TH", header="Row")
     for fit, member, right in _columns(f):
         found = next(r for r in band if r.fit == fit and r.member == (member or "seat"))
         for level, value in ((y, found.lower), (y + u * line, found.upper)):

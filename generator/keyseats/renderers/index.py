@@ -34,8 +34,9 @@ def index_page(cards: list[Card], number: str, date: str) -> bytes:
 
     template = (Path(__file__).parent / "index.html").read_text(encoding="utf-8")
     environment = jinja2.Environment(autoescape=True, undefined=jinja2.StrictUndefined)
-    order = {"wall chart": 0, "pocket cards": 1, "shaft sheets": 2}
-    cards = sorted(cards, key=lambda c: (order.get(c.kind, 9), c.title, c.name))
+    kinds = ("wall chart", "graphs", "key gauge", "pocket cards", "shaft sheets")
+    order = {kind: place for place, kind in enumerate(kinds)}
+    cards = sorted(cards, key=lambda c: (order.get(c.kind, len(order)), c.title, c.name))
     groups = [(title, list(found)) for title, found in groupby(cards, key=lambda c: c.title)]
     page = environment.from_string(template).render(groups=groups, number=number, date=date)
     return (page + "\n").encode()

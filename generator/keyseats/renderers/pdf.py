@@ -6,9 +6,10 @@ import io
 from functools import cache
 from typing import Any
 
-from keyseats.page import Block, Document, Line, Mark, Page, Shape, Text
+from keyseats.page import Document
 from keyseats.paths import font_file
-from keyseats.typeface import width
+from keyseats.renderers.operators import Encode, operators
+from keyseats.typeface import printable
 
 REGULAR, BOLD = "DejaVuSans", "DejaVuSans-Bold"
 
@@ -51,74 +52,33 @@ def render(document: Document) -> bytes:
         initialFontName=REGULAR,
         lang="en",
     )
-    canvas.setTitle(document.title)
-    canvas.setSubject(document.subject)
+    canvas.setTitle(printable(document.title))
+    canvas.setSubject(printable(document.subject))
     canvas.setAuthor("keyseats")
     canvas.setCreator("keyseats")
+    encode = _encoding(canvas)
     for page in document.pages:
         canvas.setPageSize((page.width, page.height))
-        canvas.bookmarkPage(page.slug)
-        canvas.addOutlineEntry(page.title, page.slug, 0, False)
-        for block in page.blocks:
-            _draw_block(canvas, block, page)
+        canvas.bookmarkPage(printable(page.slug))
+        canvas.addOutlineEntry(printable(page.title), printable(page.slug), 0, False)
+        canvas.addLiteral(operators(page, encode))
         canvas.showPage()
     canvas.save()
     return buffer.getvalue()
 
 
-def _draw_block(canvas: Any, block: Block, page: Page) -> None:
-    spelt = block.role == "Span" and block.alt
-    if spelt:
-        canvas.addLiteral(f"/Span <</ActualText {_pdf_string(block.alt)}>> BDC")
-    for item in block.items:
-        if isinstance(item, Block):
-            _draw_block(canvas, item, page)
-        else:
-            _draw_mark(canvas, item, page.height)
-    if spelt:
-        canvas.addLiteral("EMC")
+def _encoding(canvas: Any) -> Encode:
+    """Return what spells a text in the subsets of the fonts that a canvas' document embeds."""
+    from reportlab.pdfbase.pdfmetrics import getFont
 
+    fonts = {False: getFont(REGULAR), True: getFont(BOLD)}
+    document = canvas._doc
 
-def _pdf_string(text: str) -> str:
-    return "<FEFF" + text.encode("utf-16-be").hex().upper() + ">"
+    def encode(text: str, bold: bool) -> list[tuple[str, bytes]]:
+        font = fonts[bold]
+        return [
+            (font.getSubsetInternalName(subset, document), data)
+            for subset, data in font.splitString(text, document)
+        ]
 
-
-def _draw_mark(canvas: Any, mark: Mark, height: float) -> None:
-    if isinstance(mark, Text):
-        x = mark.x
-        if mark.anchor != "start":
-            wide = width(mark.text, mark.size, mark.bold)
-            x -= wide if mark.anchor == "end" else wide / 2
-        canvas.setFillGray(mark.grey)
-        canvas.setFont(BOLD if mark.bold else REGULAR, mark.size)
-        canvas.drawString(x, height - mark.y, mark.text)
-    elif isinstance(mark, Line):
-        canvas.setStrokeGray(0)
-        canvas.setLineWidth(mark.width)
-        canvas.setDash(list(mark.dash))
-        canvas.setLineCap(0)
-        canvas.line(mark.x1, height - mark.y1, mark.x2, height - mark.y2)
-    else:
-        _draw_shape(canvas, mark, height)
-
-
-def _draw_shape(canvas: Any, shape: Shape, height: float) -> None:
-    path = canvas.beginPath()
-    for piece in shape.path:
-        kind, numbers = piece[0], [float(n) for n in piece[1:]]
-        flipped = [n if i % 2 == 0 else height - n for i, n in enumerate(numbers)]
-        if kind == "M":
-            path.moveTo(*flipped)
-        elif kind == "L":
-            path.lineTo(*flipped)
-        elif kind == "C":
-            path.curveTo(*flipped)
-        else:
-            path.close()
-    if shape.fill is not None:
-        canvas.setFillGray(shape.fill)
-    canvas.setStrokeGray(0)
-    canvas.setLineWidth(shape.stroke or 0)
-    canvas.setDash(list(shape.dash))
-    canvas.setLineJoin(0)
-    canvas.drawPath(path, stroke=int(shape.stroke is not None), fill=int(shape.fill is not None))
+    return encode

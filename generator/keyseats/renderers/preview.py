@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import io
 
+# Thirty-two greys: a picture to know a page by is no larger than it needs to be.
+_GREYS = [round((n >> 3) * 255 / 31) for n in range(256)]
+
 
 def preview(pdf: bytes, *, page: int = 0, width: int = 480) -> bytes:
     """Return a page of a PDF as a PNG picture.
@@ -22,9 +25,9 @@ def preview(pdf: bytes, *, page: int = 0, width: int = 480) -> bytes:
     document = pypdfium2.PdfDocument(pdf)
     try:
         sheet = document[page]
-        image = sheet.render(scale=width / sheet.get_width()).to_pil().convert("L")
+        image = sheet.render(scale=width / sheet.get_width(), grayscale=True).to_pil()
         out = io.BytesIO()
-        image.quantize(32).save(out, format="PNG", optimize=True)
+        image.point(_GREYS).save(out, format="PNG")
         return out.getvalue()
     finally:
         document.close()

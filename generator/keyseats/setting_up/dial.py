@@ -77,7 +77,8 @@ def _own(f: Frame, y: float, spare: float) -> float:
     pitch = u * 1.2 + spare / 3
     for n, name in enumerate(("along the spindle", "across it", "up and down")):
         c.rule(f.left, f.right, y + n * pitch, u * 0.03)
-        c.say(f.left, y + n * pitch + pitch * 0.5 + u * 0.25, name, u * 0.66)
+        base = y + n * pitch + pitch * 0.5 + u * 0.25
+        c.say(f.left, base, name, u * 0.66, role="TH", header="Row")
         for x in at:
             c.upright(x - u * 0.4, y + n * pitch, y + (n + 1) * pitch, u * 0.02)
     y += 3 * pitch

@@ -20,6 +20,7 @@ from keyseats.drawing import (
 )
 from keyseats.frame import Frame
 from keyseats.page import Block, Line, Mark, Shape
+from keyseats.palette import BODY, PAPER
 from keyseats.setting import box
 
 TOUCH_HEIGHT = 7.3
@@ -60,7 +61,7 @@ def touch(f: Frame, x: float, top: float, size: float, *, end_mill: bool) -> Non
     )
     marks.append(centre_line((side - half * 2 - u * 0.5, cy), (x + r + u * 0.4, cy), pen))
     bottom, roof = cy + low, cy - u * 2.75
-    marks.append(Shape(box(side - 2 * half, roof, side, bottom), fill=0.9, stroke=pen.outline))
+    marks.append(Shape(box(side - 2 * half, roof, side, bottom), fill=BODY, stroke=pen.outline))
     marks += _driven(u, side, half, roof, bottom, pen, end_mill=end_mill)
     clear = cy - r - u * 0.14
     open_box = [(x - half, top), (x - half, clear), (x + half, clear), (x + half, top)]
@@ -93,7 +94,7 @@ def _driven(
     edge = broken((end, level - u * 0.4), (end, level + u * 0.4), 1.1)
     shank = [(left, level - u * 0.4), *edge, (left, level + u * 0.4)]
     return [
-        Shape(polyline(shank, closed=True), fill=0.9),
+        Shape(polyline(shank, closed=True), fill=BODY),
         Shape(polyline([(left, level - u * 0.4), edge[0]]), stroke=pen.outline),
         Shape(polyline([edge[-1], (left, level + u * 0.4)]), stroke=pen.outline),
         Shape(polyline(edge), stroke=pen.thin),
@@ -132,7 +133,7 @@ def direction(f: Frame, x: float, top: float, size: float, *, climb: bool) -> No
     marks: list[Mark | Block] = [*hatch([*outline, *under], pen)]
     marks.append(Shape(polyline(outline), stroke=pen.outline))
     marks.append(Shape(polyline(under), stroke=pen.thin))
-    marks.append(Shape(polyline(_teeth((x, cy), r), closed=True), fill=1.0, stroke=pen.outline))
+    marks.append(Shape(polyline(_teeth((x, cy), r), closed=True), fill=PAPER, stroke=pen.outline))
     marks.append(Line(x - u * 0.25, cy, x + u * 0.25, cy, pen.thin))
     marks.append(Line(x, cy - u * 0.25, x, cy + u * 0.25, pen.thin))
     turn = arc((x, cy), r * 0.58, -pi * 0.85, -pi * 0.15, 30)

@@ -34,19 +34,29 @@ def arc_height(system: System, shaft: Fraction, width: Fraction) -> Quantity:
 
 @dataclass(frozen=True)
 class Grids:
-    """Both grids of one sheet: small shafts above, large shafts below."""
+    """The grids of one sheet, small shafts above large ones; all of them if none are named."""
 
     f: Frame
     system: System
     value: Value
     head: str
+    only: tuple[Group, ...] = ()
+
+    @property
+    def groups(self) -> tuple[Group, ...]:
+        """Return the groups that are set."""
+        return self.only or self.system.groups
+
+    @property
+    def _heads(self) -> float:
+        return HEAD * len(self.groups) + GAP * (len(self.groups) - 1)
 
     def full(self, room: float) -> bool:
         """Return whether every shaft of the lists fits into a height. [figure sizes]"""
-        return self._rows(True) * LEAST_PITCH + 2 * HEAD + GAP <= room
+        return self._rows(True) * LEAST_PITCH + self._heads <= room
 
     def _rows(self, full: bool) -> int:
-        return sum(len(g.shafts(full)) for g in self.system.groups)
+        return sum(len(g.shafts(full)) for g in self.groups)
 
     def set(self, y: float, bottom: float) -> None:
         """Set the grids between two levels. [pt]"""
@@ -54,32 +64,34 @@ class Grids:
         room = (bottom - y) / u
         full = self.full(room)
         rows = self._rows(full)
-        pitch = min(MOST_PITCH, (room - 2 * HEAD - GAP) / rows)
-        gap = GAP + min(0.8, room - 2 * HEAD - GAP - pitch * rows)
-        for n, group in enumerate(self.system.groups):
+        pitch = min(MOST_PITCH, (room - self._heads) / rows)
+        gap = GAP + min(0.8, room - self._heads - pitch * rows)
+        for n, group in enumerate(self.groups):
             y = self._one(y, group, full, pitch)
-            if n == 0:
+            if n + 1 < len(self.groups):
                 y += u * gap
 
     def _one(self, y: float, group: Group, full: bool, pitch: float) -> float:
         f, c, u, system = self.f, self.f.composer, self.f.unit, self.system
-        widths = group.widths()
+        widths = group.widths(few=f.narrow)
         left, right = f.left + u * FIRST_COLUMN, f.right - u * 0.25
         room = (right - left) / len(widths)
         shaft_at = f.left + u * 3.6
         c.rule(f.left, f.right, y, u * 0.09)
         c.say(f.left + u * 0.15, y + u * 0.72, "shaft", u * 0.6, role="TH", header="Column")
-        c.say(left + u * 0.4, y + u * 0.72, self.head, u * 0.6)
-        y += u * HEAD
-        for n, width in enumerate(widths):
-            at = left + room * (n + 1)
-            text = system.size(width)
-            c.say(at, y - u * 0.35, text, u, bold=True, anchor="end", role="TH", header="Column")
+        with c.over():
+            c.say(left + u * 0.4, y + u * 0.72, self.head, u * 0.6)
+            y += u * HEAD
+            for n, width in enumerate(widths):
+                at, text = left + room * (n + 1), system.size(width)
+                c.say(
+                    at, y - u * 0.35, text, u, bold=True, anchor="end", role="TH", header="Column"
+                )
         c.rule(f.left, f.right, y, u * 0.03)
         for row, shaft in enumerate(group.shafts(full)):
             top, base = y + row * pitch * u, y + (row + 0.5) * pitch * u + u * 0.365
             if row % 2:
-                c.shade(f.left, top, f.right, top + pitch * u, 0.94)
+                c.shade(f.left, top, f.right, top + pitch * u)
             name = system.size(shaft)
             c.say(shaft_at, base, name, u, bold=True, anchor="end", role="TH", header="Row")
             for n, width in enumerate(widths):

@@ -47,11 +47,17 @@ def example(tables: Tables, system: System) -> Example:
             raise ValueError(f"the tables have no {system.half_moon} half-moon key")
         moon = found
     number = "No. " if system.unit == "in" else ""
+    name = plain.key.designation
     says = (
-        f"Worked for a {plain.key.designation} plain key in a {system.size(shaft)} {system.unit} "
+        f"Worked for {_article(name)} {name} plain key in a {system.size(shaft)} {system.unit} "
         f"shaft, and half-moon {number}{moon.key.designation}"
     )
     return Example(seat_of(plain, work), seat_of(moon, work), says)
+
+
+def _article(size: str) -> str:
+    """Return the article before a size that is read aloud."""
+    return "an" if size.split()[0] in ("8", "11", "18") else "a"
 
 
 def slips(tables: Tables, system: System) -> list[Slip]:

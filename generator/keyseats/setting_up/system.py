@@ -11,7 +11,7 @@ from keyseats.lengths import read_fraction
 
 @dataclass(frozen=True)
 class Group:
-    """Shafts and cutters of one grid; ``some`` is used where ``all`` does not fit.
+    """Shafts and cutters of one grid; ``some`` and ``few`` are used where not all fit.
 
     The choice of sizes is our layout, no source.
     """
@@ -19,14 +19,15 @@ class Group:
     all: str
     some: str
     cutters: str
+    few: str
 
     def shafts(self, full: bool) -> list[Fraction]:
         """Return the grid's shafts."""
         return [read_fraction(s) for s in (self.all if full else self.some).split()]
 
-    def widths(self) -> list[Fraction]:
+    def widths(self, few: bool = False) -> list[Fraction]:
         """Return the grid's cutter or seat widths."""
-        return [read_fraction(s) for s in self.cutters.split()]
+        return [read_fraction(s) for s in (self.few if few else self.cutters).split()]
 
 
 @dataclass(frozen=True)
@@ -89,11 +90,13 @@ INCH = System(
             "3/8 7/16 1/2 9/16 5/8 11/16 3/4 13/16 7/8 15/16",
             "3/8 7/16 1/2 9/16 5/8 3/4 7/8",
             "1/16 3/32 1/8 5/32 3/16 1/4",
+            "1/16 3/32 1/8 3/16 1/4",
         ),
         Group(
             "1 1-1/8 1-3/16 1-1/4 1-3/8 1-7/16 1-1/2 1-5/8 1-3/4 1-7/8 1-15/16 2",
             "1 1-1/8 1-1/4 1-3/8 1-1/2 1-5/8 1-3/4 1-7/8 2",
             "1/8 3/16 1/4 5/16 3/8 1/2",
+            "1/8 3/16 1/4 3/8 1/2",
         ),
     ),
     setting=4,
@@ -114,11 +117,17 @@ METRIC = System(
     name="metric",
     says="All in millimetres",
     groups=(
-        Group("8 10 11 12 14 15 16 18 19 20 22", "8 10 12 14 16 18 20 22", "2 2.5 3 4 5 6 8"),
+        Group(
+            "8 10 11 12 14 15 16 18 19 20 22",
+            "8 10 12 14 16 18 20 22",
+            "2 2.5 3 4 5 6 8",
+            "2 3 4 5 6 8",
+        ),
         Group(
             "24 25 28 30 32 35 38 40 42 45 50",
             "25 28 30 32 35 40 45 50",
             "4 5 6 8 10 12 14",
+            "5 6 8 10 12 14",
         ),
     ),
     setting=2,

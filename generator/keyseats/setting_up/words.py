@@ -12,8 +12,16 @@ PRACTICE = "common practice, no source"
 CENTRING = "US Army TC 9-524, ch. 8, for half the shaft plus half the cutter"
 
 
-def steps(system: System) -> list[Said]:
-    """Return the order of the work, each step with its lead words."""
+def steps(system: System, travels: str = "sheet 2") -> list[Said]:
+    """Return the order of the work, each step with its lead words.
+
+    Parameters
+    ----------
+    system
+        The system of units.
+    travels
+        Where the centring travels stand.
+    """
     return [
         ("Drawing and hub.", "They come first. A hub that is cut already decides the key."),
         (
@@ -32,7 +40,7 @@ def steps(system: System) -> list[Said]:
             "The cutter turns the way its teeth cut.",
         ),
         (
-            "Centre (sheet 2).",
+            f"Centre ({travels}).",
             "Touch the shaft's side, clear the shaft, go on the same way by the centring travel. "
             "Lock that slide.",
         ),

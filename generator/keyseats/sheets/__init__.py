@@ -24,7 +24,7 @@ class Sheet:
     name
         What it is called on the command line and in the file's name.
     kind
-        ``wall chart``, ``pocket cards`` or ``shaft sheets``.
+        ``wall chart``, ``graphs``, ``pocket cards`` or ``shaft sheets``.
     title
         What it answers.
     papers

@@ -3,12 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from fractions import Fraction
 
-from keyseats import geometry
+from keyseats import across_room, geometry
+from keyseats.across_room import inch_half_moon as far
 from keyseats.drawing import Pen
-from keyseats.families import inch_half_moon
 from keyseats.families.inch_plain import fraction_text
 from keyseats.frame import (
     DISTANCE,
@@ -21,11 +19,11 @@ from keyseats.frame import (
     thick_and_thin,
     wall_title,
 )
+from keyseats.half_moon_charts.inch_widths import STRIPS, OneWidth, by_width, drawn
 from keyseats.lengths import read_fraction
 from keyseats.load import Tables
 from keyseats.page import Block, Page
-from keyseats.records import InchHalfMoonKey
-from keyseats.seat import Tabled, Work, clear_neck
+from keyseats.seat import Tabled, clear_neck
 from keyseats.setting import DAGGER, figure, set_width, words
 from keyseats.sheets import Sheet
 from keyseats.standing import Limits, Quantity, between, derive, typed
@@ -36,18 +34,6 @@ PITCH = 1.25
 STRIP = 2.3
 GAP = 0.8
 BAND = 6.9
-# Shafts of the arc-height strips, chosen inside each width's range: our layout, no source.
-STRIPS = {
-    "1/16": "5/16 3/8 7/16 1/2",
-    "3/32": "3/8 7/16 1/2 9/16 5/8 11/16 3/4 7/8",
-    "1/8": "3/8 1/2 5/8 3/4 7/8 1 1-1/4 1-1/2",
-    "5/32": "1/2 5/8 3/4 7/8 1 1-1/4 1-1/2 1-5/8",
-    "3/16": "9/16 3/4 7/8 1 1-1/4 1-1/2 1-3/4 2",
-    "7/32": "3/4 7/8 1 1-1/8 1-1/4 1-1/2 1-3/4 2",
-    "1/4": "11/16 3/4 7/8 1 1-1/4 1-1/2 1-3/4 2-1/4",
-    "5/16": "3/4 7/8 1 1-1/4 1-1/2 1-3/4 2 2-3/8",
-    "3/8": "1 1-1/8 1-1/4 1-1/2 1-3/4 2 2-1/4 2-5/8",
-}
 FOOT = [
     (
         "CAUTION",
@@ -59,6 +45,11 @@ FOOT = [
         "Sources.",
         "ASME B17.2 in Shigley, 9th ed., tables 7-7, 7-8; Machinery's Handbook, 31st ed., table 8; "
         "a textbook's table 11-3. A training manual's rule runs 0.005 deeper.",
+    ),
+    (
+        "Last place.",
+        "Both parts of the sum are rounded. Cards and shaft sheets round the whole: they may say "
+        "0.0001 more or less.",
     ),
 ]
 
@@ -72,12 +63,8 @@ SUM = [
 ]
 
 
-@dataclass(frozen=True)
-class Zone:
-    """All keys of one width."""
-
-    width: str
-    keys: tuple[Tabled, ...]
+class Zone(OneWidth):
+    """All keys of one width, over the strip of their arc heights."""
 
     @property
     def rows(self) -> int:
@@ -90,26 +77,12 @@ class Zone:
         return self.rows * PITCH + STRIP + GAP
 
 
-def zones(tables: Tables) -> list[Zone]:
-    """Return the standard series by width, narrow first, each in number order."""
-    work = Work("in", Fraction(1))
-    series = [k for k in inch_half_moon.keys(tables).values() if k.series == "standard"]
-    widths = sorted({k.width.value for k in series})
-    found = []
-    for wide in widths:
-        here = sorted((k for k in series if k.width.value == wide), key=_by_diameter)
-        text = here[0].width.text.removesuffix(" in")
-        found.append(Zone(text, tuple(inch_half_moon.one(k.key, tables, work) for k in here)))
-    return found
-
-
-def _by_diameter(key: InchHalfMoonKey) -> Fraction:
-    return key.diameter.value
-
-
 def pages(tables: Tables, paper: str) -> Iterator[Page]:
     """Yield the chart's pages for one paper."""
-    all_zones = zones(tables)
+    if paper in across_room.PAPERS:
+        yield from far.pages(tables, paper)
+        return
+    all_zones = [Zone(w.width, w.keys) for w in by_width(tables)]
     trial = Frame(paper, DISTANCE[paper])
     u = trial.unit
     furniture = u * (2.8 + BAND + 4.35) + foot_height(trial, FOOT, trial.note)
@@ -136,8 +109,17 @@ def _page(tables: Tables, paper: str, here: list[Zone], number: int, total: int)
     )
     _drawings(f, y + u * 0.3, here)
     y = sum_line(f, y + u * BAND, SUM)
-    y = _heads(f, y)
     foot_top = f.bottom - foot_height(f, FOOT, f.note)
+    with f.composer.table():
+        _keys(f, y, foot_top, here)
+    foot(f, FOOT, tables.edition, "Inch half-moon")
+    return f.page(f"half-moon-{number}", f"Half-moon keyseats, inch, {which}")
+
+
+def _keys(f: Frame, y: float, foot_top: float, here: list[Zone]) -> None:
+    """Set the heads, and every width's keys over its strip of arc heights."""
+    u = f.unit
+    y = _heads(f, y)
     spare = (foot_top - y) / u - sum(z.height for z in here)
     rows = sum(z.rows for z in here)
     pitch = PITCH + min(0.25, 0.7 * spare / rows)
@@ -146,8 +128,6 @@ def _page(tables: Tables, paper: str, here: list[Zone], number: int, total: int)
         y = _zone(f, y, zone, pitch, gap)
         if n + 1 < len(here):
             f.composer.rule(f.left, f.right, y, u * 0.09)
-    foot(f, FOOT, tables.edition, "Inch half-moon")
-    return f.page(f"half-moon-{number}", f"Half-moon keyseats, inch, {which}")
 
 
 def _columns(f: Frame) -> dict[str, float]:
@@ -155,10 +135,10 @@ def _columns(f: Frame) -> dict[str, float]:
     u = f.unit
     return {
         "key": f.left + u * 6.1,
-        "dia": f.left + u * 9.2,
-        "depth": f.left + u * 14.4,
-        "neck": f.left + u * 17.7,
-        "name": f.left + u * 18.8,
+        "dia": f.left + u * 9.6,
+        "depth": f.left + u * 14.9,
+        "neck": f.left + u * 18.0,
+        "name": f.left + u * 18.9,
         "least": f.right - u * 4.35,
         "most": f.right - u * 0.4,
     }
@@ -223,7 +203,8 @@ def _zone(f: Frame, y: float, zone: Zone, pitch: float, gap: float) -> float:
         row += u * pitch
     _constants(f, first, zone, pitch)
     bottom = first + u * (pitch * (zone.rows - 1) + 0.45 + gap * 0.2)
-    _strip(f, bottom, zone)
+    with c.table():
+        _strip(f, bottom, zone)
     return bottom + u * (1.98 + gap * 0.5)
 
 
@@ -268,7 +249,7 @@ def _strip(f: Frame, y: float, zone: Zone) -> None:
     left = f.left + u * 3.1
     room = (f.right - left) / 8
     height = u * 1.98
-    c.shade(f.left, y, left + room * len(shafts), y + height, 0.94)
+    c.shade(f.left, y, left + room * len(shafts), y + height)
     c.say(f.left + u * 0.2, y + u * 0.78, "shaft", u * 0.6, role="TH", header="Row")
     c.say(f.left + u * 0.2, y + u * 1.68, "add", u * 0.66, bold=True, role="TH", header="Row")
     wide = typed(read_fraction(zone.width), "in")
@@ -283,24 +264,18 @@ def _strip(f: Frame, y: float, zone: Zone) -> None:
         c.add(figure(right, y + u * 1.76, derive(arc, zone.keys[0].key.width).printed(4), f.second))
 
 
-def _proportion(tabled: Tabled) -> Fraction:
-    """Return how far a seat's depth is from the proportion that draws best."""
-    assert tabled.depth_at_edge is not None
-    return abs(tabled.depth_at_edge.least.value / tabled.key.width.value - Fraction(19, 20))
-
-
 def _drawings(f: Frame, y: float, here: list[Zone]) -> None:
     """Draw a real key of the page: the seat, the key in its hub, and the cutter along the shaft."""
     u = f.unit
     pen = Pen(outline=u * 0.08, thin=u * 0.034, hatch=u * 0.024, arrow=u * 0.34, spacing=u * 0.25)
-    tabled = min(here[-1].keys, key=_proportion)
+    tabled = drawn(here[-1].keys)
     shaft = read_fraction(STRIPS[here[-1].width].split()[0])
     view = View(f, tabled, shaft, pen, u * 0.64, y)
     wide = f.right - f.left
-    view.seat(f.left + wide * 0.215)
-    view.hub(f.left + wide * 0.53)
-    view.side(f.left + wide * 0.86)
-    caption = f"No. {tabled.key.designation} in a {fraction_text(shaft)} in shaft, drawn to scale"
+    view.seat(f.left + wide * 0.203)
+    view.hub(f.left + wide * 0.575)
+    view.side(f.right - u * 4.0)
+    caption = f"No. {tabled.key.designation}, {fraction_text(shaft)} shaft, to scale"
     f.composer.say(f.right, y + u * (BAND - 0.6), caption, f.note, anchor="end")
 
 
@@ -309,7 +284,7 @@ SHEETS = (
         "wall-inch-half-moon",
         "wall chart",
         "Half-moon keyseats, inch: how deep and how wide",
-        ("Letter", "A4", "Tabloid", "A3"),
+        ("Letter", "A4", "Tabloid", "A3", *across_room.PAPERS),
         pages,
         order=20,
     ),

@@ -3,34 +3,36 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 
-from keyseats.families import inch_plain
+from keyseats import across_room
+from keyseats.across_room import inch_plain as far
 from keyseats.families.inch_plain import fraction_text
-from keyseats.faults import TableError
 from keyseats.frame import DISTANCE, Frame, foot, foot_height, thick_and_thin, wall_title
-from keyseats.lengths import read_fraction
 from keyseats.load import Tables
 from keyseats.page import Block, Page, Shape
+from keyseats.palette import BODY
 from keyseats.plain_charts.head import BAND, CAUTION, across, caption, pen
-from keyseats.plain_charts.inch_keys import Said, every_key
-from keyseats.records import InchPlainKey
-from keyseats.seat import Seat, Tabled, Work, seat_of
+from keyseats.plain_charts.inch_keys import every_key, said
+from keyseats.plain_charts.inch_zones import (
+    FIRST_SHAFT,
+    LAST_KEY,
+    KeyZone,
+    tolerances,
+    zones,
+)
 from keyseats.setting import box, figure, set_width
 from keyseats.sheets import Sheet
-from keyseats.standing import Limits, add, between
+from keyseats.standing import Limits, between
 from keyseats.views import View
 
 PITCH = 1.2
 TIGHT = 1.06
 GAP = 0.68
-STEP = Fraction(1, 16)
-FIRST_SHAFT = Fraction(3, 8)
 DISC = Fraction(2)
 # The last key of each sheet: small lathe, up to 2-1/4 in, up to 3-1/4 in. Our layout, no source.
-LAST_KEYS = ("1/4", "1/2", "3/4")
+LAST_KEYS = ("1/4", "1/2", LAST_KEY)
 OFF_SIZE = (
     "Off its nominal size?",
     "A few thousandths leave the depth from crown as it is. The floor to opposite side moves as "
@@ -44,52 +46,14 @@ SOURCES = (
 NOTES = [CAUTION, OFF_SIZE, SOURCES]
 
 
-@dataclass(frozen=True)
-class Zone:
-    """All listed shafts of one key."""
-
-    row: InchPlainKey
-    tabled: Tabled
-    shafts: tuple[Fraction, ...]
-    seats: tuple[Seat, ...]
-
-    @property
-    def name(self) -> str:
-        """Return the key's width as a fraction."""
-        return fraction_text(self.row.width.value)
-
-    def height(self, pitch: float, gap: float) -> float:
-        """Return the zone's height in figure sizes."""
-        return max(len(self.shafts) * pitch, 4 * TIGHT * pitch / PITCH) + gap
+def _height(zone: KeyZone, pitch: float, gap: float) -> float:
+    """Return a zone's height in figure sizes: its shafts, or the key's own figures."""
+    return max(len(zone.shafts) * pitch, 4 * TIGHT * pitch / PITCH) + gap
 
 
-def _shafts(row: InchPlainKey) -> tuple[Fraction, ...]:
-    """Return the sixteenths of a range that are listed."""
-    shaft = max(row.shaft_over.value + STEP, FIRST_SHAFT)
-    found = []
-    while shaft <= row.shaft_to.value:
-        found.append(shaft)
-        shaft += STEP
-    return tuple(found)
-
-
-def zones(tables: Tables) -> list[Zone]:
-    """Return the square keys of the listed shafts, narrow first."""
-    found = []
-    for row in inch_plain.rows(tables):
-        if row.width.value > read_fraction(LAST_KEYS[-1]):
-            break
-        shafts = _shafts(row)
-        tabled = inch_plain.one(tables, row, "square", Work("in", shafts[0]), "first")
-        if tabled is not None:
-            seats = tuple(seat_of(tabled, Work("in", shaft)) for shaft in shafts)
-            found.append(Zone(row, tabled, shafts, seats))
-    return found
-
-
-def sheets(tables: Tables) -> list[list[Zone]]:
+def sheets(tables: Tables) -> list[list[KeyZone]]:
     """Return the zones of each sheet."""
-    found: list[list[Zone]] = [[]]
+    found: list[list[KeyZone]] = [[]]
     for zone in zones(tables):
         found[-1].append(zone)
         if zone.name in LAST_KEYS[:-1]:
@@ -99,20 +63,17 @@ def sheets(tables: Tables) -> list[list[Zone]]:
 
 def pages(tables: Tables, paper: str) -> Iterator[Page]:
     """Yield the chart's pages for one paper."""
+    if paper in across_room.PAPERS:
+        yield from far.pages(tables, paper)
+        return
     all_sheets = sheets(tables)
     total = len(all_sheets) + 1
     for n, here in enumerate(all_sheets):
         yield _page(tables, paper, here, n + 1, total)
-    tabled = all_sheets[0][0].tabled
-    assert tabled.depth_at_edge is not None
-    said = Said(
-        *_tolerances([zone for here in all_sheets for zone in here]),
-        add(tabled.hub_rise.least, tabled.depth_at_edge.least, -1),
-    )
-    yield every_key(tables, paper, total, said, NOTES)
+    yield every_key(tables, paper, total, said([z for here in all_sheets for z in here]), NOTES)
 
 
-def _page(tables: Tables, paper: str, here: list[Zone], number: int, total: int) -> Page:
+def _page(tables: Tables, paper: str, here: list[KeyZone], number: int, total: int) -> Page:
     f = Frame(paper, DISTANCE[paper])
     u = f.unit
     which = f"shafts {fraction_text(here[0].shafts[0])} to {fraction_text(here[-1].shafts[-1])} in"
@@ -123,12 +84,12 @@ def _page(tables: Tables, paper: str, here: list[Zone], number: int, total: int)
         "How deep to cut: square plain (parallel) keys, ASME B17.1, class 1. Inches.",
         f"sheet {number} of {total}",
     )
-    _drawings(f, y + u * 0.25, here)
+    _drawings(f, y + u * 0.15, here)
     y = _heads(f, y + u * BAND, here)
     foot_top = f.bottom - foot_height(f, NOTES, f.note)
     rows = sum(max(len(z.shafts), 4 * TIGHT / PITCH) for z in here)
     room = (foot_top - y) / u - 0.15
-    spare = room - sum(z.height(PITCH, GAP) for z in here)
+    spare = room - sum(_height(z, PITCH, GAP) for z in here)
     if spare < -0.05:
         raise ValueError(f"the zones are {-spare:.2f} figure sizes too tall for {paper}")
     pitch = PITCH + min(0.3, 0.7 * spare / rows)
@@ -146,48 +107,22 @@ def _columns(f: Frame) -> dict[str, float]:
     u = f.unit
     return {
         "shaft": across(f, 7.4),
-        "depth": across(f, 11.9),
-        "floor": across(f, 15.5),
-        "hub": across(f, 18.9),
-        "name": across(f, 19.7),
+        "depth": across(f, 11.5),
+        "floor": across(f, 15.45),
+        "hub": across(f, 19.05),
+        "name": across(f, 19.8),
         "least": f.right - u * 3.7,
         "most": f.right - u * 0.1,
     }
 
 
-def _tolerances(here: list[Zone]) -> tuple[str, str, str]:
-    """Return the tolerances that the heads print: depth from crown, floor, hub floor.
-
-    Raises
-    ------
-    TableError
-        If the keys of the page do not share them.
-    """
-    found = set()
-    for zone in here:
-        edge, rise = zone.tabled.depth_at_edge, zone.tabled.hub_rise
-        assert edge is not None
-        found.add((edge.most.value - edge.least.value, rise.most.value - rise.least.value))
-    if len(found) != 1:
-        raise TableError(
-            "inch_plain_fits.csv: the floor limits of class 1 square keys differ from width to "
-            "width; the wall chart's head can say one only"
-        )
-    deep, high = found.pop()
-    return (
-        f"+{float(deep):.3f} −0",
-        f"+0 −{float(deep):.3f}",
-        f"+{float(high):.3f} −0",
-    )
-
-
-def _heads(f: Frame, y: float, here: list[Zone]) -> float:
+def _heads(f: Frame, y: float, here: list[KeyZone]) -> float:
     u, c, col = f.unit, f.composer, _columns(f)
     thick_and_thin(f, y)
     size, step = u * 0.6, u * 0.74
     first = y + u * 0.95
     say = partial(c.say, role="TH", header="Column")
-    depth, floor, hub = _tolerances(here)
+    depth, floor, hub = tolerances(here)
     lines = (
         (col["shaft"], ("", "", "shaft"), False),
         (col["depth"], ("depth", "from crown", depth), True),
@@ -199,8 +134,7 @@ def _heads(f: Frame, y: float, here: list[Zone]) -> float:
     for right, texts, bold in lines:
         for n, text in enumerate(texts):
             if text:
-                fine = u * 0.55 if text in (floor, hub) else size
-                say(right, first + n * step, text, fine, bold=bold, anchor="end")
+                say(right, first + n * step, text, size, bold=bold, anchor="end")
     say(col["hub"], first, "floor to opposite side", size, anchor="end")
     for n, text in enumerate(("square key,", "drawn at", "actual size")):
         say(f.left, first + n * step, text, size)
@@ -213,7 +147,7 @@ def _heads(f: Frame, y: float, here: list[Zone]) -> float:
     return y
 
 
-def _zone(f: Frame, y: float, zone: Zone, pitch: float, gap: float) -> float:
+def _zone(f: Frame, y: float, zone: KeyZone, pitch: float, gap: float) -> float:
     u, c, col = f.unit, f.composer, _columns(f)
     first = row = y + u * (0.88 + gap * 0.4)
     _key(f, first, zone)
@@ -233,10 +167,10 @@ def _zone(f: Frame, y: float, zone: Zone, pitch: float, gap: float) -> float:
         c.add(figure(col["hub"], row, seat.hub_floor_to_opposite_side.least, f.second))
         row += u * pitch
     _constants(f, first, zone, pitch * TIGHT / PITCH)
-    return y + u * zone.height(pitch, gap)
+    return y + u * _height(zone, pitch, gap)
 
 
-def _key(f: Frame, y: float, zone: Zone) -> None:
+def _key(f: Frame, y: float, zone: KeyZone) -> None:
     """Set the key's size, the shafts that it is for, and its section at actual size."""
     u, c = f.unit, f.composer
     c.say(
@@ -254,11 +188,11 @@ def _key(f: Frame, y: float, zone: Zone) -> None:
     c.say(f.left, y + u * 2.07, f"to {to}", u * 0.6, rows=(zone.row.shaft_to.id,))
     side = float(zone.row.width.value) * 72
     top = y + u * 2.42
-    square = Shape(box(f.left, top, f.left + side, top + side), fill=0.92, stroke=u * 0.05)
+    square = Shape(box(f.left, top, f.left + side, top + side), fill=BODY, stroke=u * 0.05)
     c.add(Block("Figure", (square,), alt=f"Square key, {zone.name} in, at actual size"))
 
 
-def _constants(f: Frame, y: float, zone: Zone, pitch: float) -> None:
+def _constants(f: Frame, y: float, zone: KeyZone, pitch: float) -> None:
     u, c, col = f.unit, f.composer, _columns(f)
     tabled = zone.tabled
     assert tabled.depth_at_edge is not None
@@ -276,7 +210,7 @@ def _constants(f: Frame, y: float, zone: Zone, pitch: float) -> None:
         c.add(figure(col["most"], row, shown.most, f.second))
 
 
-def _drawings(f: Frame, y: float, here: list[Zone]) -> None:
+def _drawings(f: Frame, y: float, here: list[KeyZone]) -> None:
     """Draw a real key of the page: its seat, both floors to their opposite sides, and the ramp."""
     u = f.unit
     zone = here[-1]
@@ -294,7 +228,7 @@ SHEETS = (
         "wall-inch-plain",
         "wall chart",
         "Plain keyseats, inch: how deep, and how to prove it",
-        ("Letter", "A4", "Tabloid", "A3"),
+        ("Letter", "A4", "Tabloid", "A3", *across_room.PAPERS),
         pages,
         order=10,
     ),

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
-from keyseats import geometry
+from keyseats import across_room, geometry
+from keyseats.across_room import metric_half_moon as far
 from keyseats.drawing import Pen
 from keyseats.families import metric_half_moon
 from keyseats.families.metric_plain import plain
@@ -20,11 +20,11 @@ from keyseats.frame import (
     thick_and_thin,
     wall_title,
 )
+from keyseats.half_moon_charts.metric_lines import Line, lines
 from keyseats.load import Tables
 from keyseats.page import Block, Page
-from keyseats.records import MetricHalfMoonShaft
-from keyseats.seat import Tabled, Work, clear_neck
-from keyseats.setting import DAGGER, figure, words
+from keyseats.seat import Work, clear_neck
+from keyseats.setting import DAGGER, figure, height_of, paragraph, words
 from keyseats.sheets import Sheet
 from keyseats.standing import Bench, Limits, Quantity, add, derive
 from keyseats.sum_line import sum_line
@@ -47,23 +47,6 @@ SOURCES = (
 )
 
 
-@dataclass(frozen=True)
-class Line:
-    """One key: its normal and its close fit, and the shafts of series 1."""
-
-    normal: Tabled
-    close: Tabled
-    range: MetricHalfMoonShaft | None
-
-
-def lines(tables: Tables) -> list[Line]:
-    """Return the standard's keys, narrow first, each with both fits."""
-    given = metric_half_moon.ranges(tables, metric_half_moon.TORQUE)
-    normal = metric_half_moon.every(tables, Work("mm", Fraction(1), fit="normal"))
-    close = metric_half_moon.every(tables, Work("mm", Fraction(1), fit="close"))
-    return [Line(n, c, given.get(n.key.designation)) for n, c in zip(normal, close, strict=True)]
-
-
 def largest_neck(tables: Tables, line: Line) -> Quantity | None:
     """Return the neck that clears by 0.25 in the largest shaft of series 1. [mm]
 
@@ -81,7 +64,10 @@ def largest_neck(tables: Tables, line: Line) -> Quantity | None:
 
 
 def pages(tables: Tables, paper: str) -> Iterator[Page]:
-    """Yield the chart's two pages for one paper: the shaft, then close fit and hub."""
+    """Yield the chart's pages for one paper: the shaft, then close fit and hub."""
+    if paper in across_room.PAPERS:
+        yield from far.pages(tables, paper)
+        return
     all_lines = lines(tables)
     yield _page(tables, paper, all_lines, 1)
     yield _page(tables, paper, all_lines, 2)
@@ -104,9 +90,12 @@ def _page(tables: Tables, paper: str, all_lines: list[Line], number: int) -> Pag
     (_shaft_heads if shaft_page else _hub_heads)(f, y)
     y += u * HEAD
     f.composer.rule(f.left, f.right, y, u * 0.03)
-    pitch = min(u * MOST_PITCH, (bottom - y - u * 1.3) / len(all_lines))
+    wide = f.right - f.left
+    note = _note(shaft_page)
+    tall = height_of(note, f.note, wide)
+    pitch = min(u * MOST_PITCH, (bottom - y - u * 1.3 - tall) / len(all_lines))
     bottom_of_rows = _rows(f, tables, y, all_lines, pitch, _shaft_row if shaft_page else _hub_row)
-    f.composer.say(f.left, bottom_of_rows + u * 0.85, _note(shaft_page), f.note)
+    f.composer.add(paragraph(f.left, bottom_of_rows + u * 0.85, note, f.note, wide)[0])
     foot(f, columns, tables.edition, "Metric half-moon")
     name = "shaft" if shaft_page else "close fit and hub"
     return f.page(f"metric-half-moon-{number}", f"Half-moon keyseats, metric: {name}")
@@ -133,8 +122,8 @@ def _sum(shaft_page: bool) -> list[tuple[str, str]]:
 def _note(shaft_page: bool) -> str:
     if shaft_page:
         return (
-            "Shafts: series 1, for torque; 3 too is in the first range. Neck: clear by 0.25 in all "
-            "of it."
+            "Shafts over and to, for torque (series 1); the first row holds its 3 too. A neck of "
+            "the largest size clears every shaft of its row by 0.25."
         )
     return (
         "Close fit: the hub is as wide as the seat. Radius: between the walls of the seat and its "
@@ -158,13 +147,12 @@ def _over(f: Frame, least: float, most: float, y: float, text: str, *, bold: boo
     """Set what two columns share, over their ``least`` and ``most``."""
     u = f.unit
     lines_of = text.split("|")
-    for n, line in enumerate(lines_of):
-        level = y + u * (0.92 + 0.76 * (n + 2 - len(lines_of)))
-        f.composer.say(
-            _at(f, most), level, line, u * 0.6, bold=bold, anchor="end", role="TH", header="Column"
-        )
-    for at, word in ((least, "least"), (most, "most")):
-        _head(f, _at(f, at), y, [word])
+    with f.composer.over():
+        for n, line in enumerate(lines_of):
+            level = y + u * (0.92 + 0.76 * (n + 2 - len(lines_of)))
+            f.composer.say(_at(f, most), level, line, u * 0.6, bold=bold, anchor="end")
+        for at, word in ((least, "least"), (most, "most")):
+            _head(f, _at(f, at), y, [word])
 
 
 def _first_head(f: Frame, y: float) -> None:
@@ -239,7 +227,7 @@ def _rows(
     for n, width in enumerate(widths):
         top = y + n * pitch
         if order.index(width) % 2:
-            c.shade(f.left, top, f.right, top + pitch, 0.94)
+            c.shade(f.left, top, f.right, top + pitch)
     for n, line in enumerate(all_lines):
         base = y + n * pitch + pitch / 2 + u * 0.34
         key = line.normal.key
@@ -274,7 +262,7 @@ SHEETS = (
         "wall-metric-half-moon",
         "wall chart",
         "Half-moon keyseats, metric: how deep and how wide",
-        ("A4", "Letter", "A3", "Tabloid"),
+        ("A4", "Letter", "A3", "Tabloid", *reversed(across_room.PAPERS)),
         pages,
         order=40,
     ),

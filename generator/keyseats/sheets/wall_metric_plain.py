@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 
+from keyseats import across_room
+from keyseats.across_room import metric_plain as far
 from keyseats.families import metric_plain
 from keyseats.families.metric_plain import plain
 from keyseats.frame import DISTANCE, Frame, foot, foot_height, thick_and_thin, wall_title
@@ -14,19 +15,15 @@ from keyseats.load import Tables
 from keyseats.page import Page
 from keyseats.plain_charts.head import BAND, CAUTION, across, caption, pen
 from keyseats.plain_charts.metric_fits import fits_page, zones_of
-from keyseats.records import Figure, MetricPlainKey
-from keyseats.seat import Tabled, Work
+from keyseats.plain_charts.metric_keys import STANDARD, Key, same, sheets
+from keyseats.records import MetricPlainKey
 from keyseats.setting import figure
 from keyseats.sheets import Sheet
 from keyseats.standing import Limits
 from keyseats.views import View
 
-STANDARD = "ISO/R 773"
-MACHINE_TOOLS = "DIN 6885-2"
 LINE = 1.08
 BETWEEN = 0.36
-# The last shaft of each sheet. Our layout, no source.
-LAST_SHAFTS = (50, 150, 500)
 # The shaft drawn on each sheet, and the disc whose ramp is shown. [mm]
 DRAWN = ((25, 40), (60, 80), (160, 200))
 # Shaft sizes that each range lists so that the band is found at once: usual ones, no source.
@@ -43,84 +40,17 @@ SOURCES = (
 )
 
 
-@dataclass(frozen=True)
-class Key:
-    """One key with its row and what its standard gives."""
-
-    row: MetricPlainKey
-    tabled: Tabled
-
-
-def keys(tables: Tables) -> list[Key]:
-    """Return the standard's keys, narrow first."""
-    found = []
-    for row in metric_plain.rows(tables, STANDARD):
-        tabled = metric_plain.one(tables, row, Work("mm", row.shaft_to.value), "first")
-        if tabled is not None:
-            found.append(Key(row, tabled))
-    return found
-
-
-def agreeing(tables: Tables, here: list[Key]) -> list[str]:
-    """Return the standards in which these keys were read with the same ranges, sizes and depths.
-
-    Tolerances of the depths must be the same too, but may follow from a rule. A standard that has
-    some size or depth only because it follows this one is left out.
-    """
-
-    def read(row: MetricPlainKey) -> tuple[Figure, ...]:
-        sizes = (row.shaft_over, row.shaft_to, row.width, row.height)
-        return (*sizes, row.depth_from_crown, row.hub_depth)
-
-    def values(row: MetricPlainKey) -> tuple[Fraction, ...]:
-        plus = [p.value for p in (row.depth_plus, row.hub_depth_plus) if p is not None]
-        return (*(f.value for f in read(row)), *plus)
-
-    ours = {k.row.width.value: values(k.row) for k in here}
-    found = []
-    for name in metric_plain.STANDARDS:
-        rows = [r for r in metric_plain.rows(tables, name) if r.width.value in ours]
-        follows = any("rule-as-iso" in f.source for r in rows for f in read(r))
-        same = {r.width.value: values(r) for r in rows} == ours
-        if name != STANDARD and same and not follows:
-            found.append(name)
-    return found
-
-
-def deeper(tables: Tables, here: list[Key]) -> bool:
-    """Return whether the machine-tool standard cuts the keys of a page deeper."""
-    ours = {k.row.width.value: k.row.depth_from_crown.value for k in here}
-    rows = [r for r in metric_plain.rows(tables, MACHINE_TOOLS) if r.width.value in ours]
-    return bool(rows) and all(r.depth_from_crown.value > ours[r.width.value] for r in rows)
-
-
-def sheets(tables: Tables) -> list[list[Key]]:
-    """Return the keys of each sheet."""
-    found: list[list[Key]] = [[] for _ in LAST_SHAFTS]
-    for key in keys(tables):
-        page = next(n for n, last in enumerate(LAST_SHAFTS) if key.row.shaft_to.value <= last)
-        found[page].append(key)
-    return found
-
-
 def pages(tables: Tables, paper: str) -> Iterator[Page]:
     """Yield the chart's pages for one paper."""
+    if paper in across_room.PAPERS:
+        yield from far.pages(tables, paper)
+        return
     all_sheets = sheets(tables)
     total = len(all_sheets) + 1
     for n, here in enumerate(all_sheets):
         yield _page(tables, paper, here, n, total)
     widths = [key.row.width.value for here in all_sheets for key in here]
     yield fits_page(tables, paper, total, widths, SOURCES)
-
-
-def _same(tables: Tables, here: list[Key]) -> tuple[str, str]:
-    """Return the note on which other standards have the same rows."""
-    names = agreeing(tables, here)
-    if not names:
-        return ("Other standards:", "ask for them on the command line, --standard.")
-    listed = " and ".join([*([", ".join(names[:-1])] if names[1:] else []), names[-1]])
-    not_same = f" {MACHINE_TOOLS} is deeper." if deeper(tables, here) else ""
-    return ("The same", f"sizes and depths were read in {listed}.{not_same}")
 
 
 def _page(tables: Tables, paper: str, here: list[Key], number: int, total: int) -> Page:
@@ -134,9 +64,9 @@ def _page(tables: Tables, paper: str, here: list[Key], number: int, total: int) 
         f"How deep, how wide: plain (parallel) keys, {STANDARD}, normal fit. All in mm.",
         f"sheet {number + 1} of {total}",
     )
-    _drawings(f, y + u * 0.25, here, DRAWN[number])
+    _drawings(f, y + u * 0.15, here, DRAWN[number])
     y = _heads(f, tables, _rule(f, y + u * BAND))
-    notes = [CAUTION, _same(tables, here), SOURCES]
+    notes = [CAUTION, same(tables, here), SOURCES]
     foot_top = f.bottom - foot_height(f, notes, f.note)
     room = (foot_top - y) / u - 0.1
     spare = room / len(here) - 2 * LINE - BETWEEN
@@ -173,8 +103,8 @@ def _columns(f: Frame) -> dict[str, float]:
     """Return the right edges of the columns; ``tag`` is a left edge."""
     u = f.unit
     return {
-        "key": across(f, 12.2),
-        "tag": across(f, 12.7),
+        "key": across(f, 11.9),
+        "tag": across(f, 12.4),
         "depth": across(f, 17.2),
         "seat": across(f, 21.2),
         "hub": across(f, 24.2),
@@ -228,8 +158,8 @@ def _band(f: Frame, y: float, key: Key, line: float) -> None:
     name = f"{plain(row.width)} × {plain(row.height)}"
     size = (row.width.id, row.height.id)
     c.say(col["key"], y, name, u, bold=True, anchor="end", role="TH", header="Row", rows=size)
-    c.say(col["tag"], y, "least", u * 0.5, role="TH", header="Row")
-    c.say(col["tag"], low, "most", u * 0.5, role="TH", header="Row")
+    c.say(col["tag"], y, "least", u * 0.6, role="TH", header="Row")
+    c.say(col["tag"], low, "most", u * 0.6, role="TH", header="Row")
     cells: list[tuple[str, Limits, float]] = [
         ("depth", tabled.depth_from_crown.printed(2), u),
         ("seat", tabled.seat_width.printed(3), f.second),
@@ -256,8 +186,8 @@ def _drawings(f: Frame, y: float, here: list[Key], drawn: tuple[int, int]) -> No
     shaft, disc = (Fraction(d) for d in drawn)
     key = next(k for k in here if metric_plain.holds(k.row, shaft, smallest=False))
     view = View(f, key.tabled, shaft, pen(f), u * 0.62, y)
-    view.from_crown(f.left + u * 5.0)
-    view.opposite(f.left + u * 18.1)
+    view.from_crown(f.left + u * 4.85)
+    view.opposite(f.left + u * 18.35)
     view.straight(f.right - u * 6.6, disc)
     name = f"{plain(key.row.width)} × {plain(key.row.height)}"
     caption(f, y, f"{name} key, {shaft} shaft", str(disc))
@@ -268,7 +198,7 @@ SHEETS = (
         "wall-metric-plain",
         "wall chart",
         "Plain keyseats, metric: how deep and how wide",
-        ("A4", "Letter", "A3", "Tabloid"),
+        ("A4", "Letter", "A3", "Tabloid", *reversed(across_room.PAPERS)),
         pages,
         order=30,
     ),

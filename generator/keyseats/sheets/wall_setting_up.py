@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 from functools import partial
 
+from keyseats import across_room
+from keyseats.across_room import setting_up as far
 from keyseats.families import inch_half_moon, metric_half_moon
 from keyseats.frame import DISTANCE, Frame, foot, foot_height, wall_title
 from keyseats.lengths import read_fraction
@@ -16,6 +18,7 @@ from keyseats.setting import figure, height_of, paragraph, words
 from keyseats.setting_up.dial import DIAL_HEIGHT, dial
 from keyseats.setting_up.drawings import TOUCH_HEIGHT, direction, pen_for, touch
 from keyseats.setting_up.grids import Grids, arc_height, travel
+from keyseats.setting_up.order import order_of_work
 from keyseats.setting_up.slips import Slip, example, slips
 from keyseats.setting_up.system import INCH, METRIC, System
 from keyseats.setting_up.words import CAUTIONS, steps
@@ -39,6 +42,9 @@ Body = Callable[[Frame, Tables, System, float, float], None]
 
 def pages(tables: Tables, paper: str, system: System) -> Iterator[Page]:
     """Yield the chart's pages for one paper."""
+    if paper in across_room.PAPERS:
+        yield from far.pages(tables, paper, system)
+        return
     bodies: tuple[Body, ...] = (_order, _centring, _arc, _dial, _slips)
     for n, ((which, sub), body) in enumerate(zip(TOPICS, bodies, strict=True), 1):
         f = Frame(paper, DISTANCE[paper])
@@ -52,22 +58,7 @@ def pages(tables: Tables, paper: str, system: System) -> Iterator[Page]:
 
 
 def _order(f: Frame, tables: Tables, system: System, y: float, bottom: float) -> None:
-    u, c = f.unit, f.composer
-    left, cap = f.left + u * 2.3, u * 0.55
-    said = steps(system)
-    for size in (u * 0.8, u * 0.76, u * 0.72):
-        heights = [height_of(text, size, f.right - left, lead) for lead, text in said]
-        spare = (bottom - y - u * 0.35 - sum(heights) - cap * len(said)) / len(said)
-        if spare >= u * 0.8:
-            break
-    y += u * 0.35
-    for n, ((lead, text), height) in enumerate(zip(said, heights, strict=True), 1):
-        base = y + spare / 2 + cap
-        c.say(f.left + u * 1.6, base + u * 0.12, str(n), u * 1.15, bold=True, anchor="end")
-        c.add(paragraph(left, base, text, size, f.right - left, lead=lead)[0])
-        y = base + height + spare / 2
-        if n < len(said):
-            c.rule(f.left, f.right, y, u * 0.03)
+    order_of_work(f, steps(system), 1, y, bottom)
 
 
 def _beside(f: Frame, x: float, y: float, room: float, lead: str, text: str) -> None:
@@ -177,6 +168,8 @@ def _arc(f: Frame, tables: Tables, system: System, y: float, bottom: float) -> N
         "Arc height = R − √(R² − (W/2)²), R half the shaft, W the seat's width, both as measured. "
         "Blank: seat wider than half the shaft."
     )
+    if system.unit == "in":
+        note += " The sum of two rounded figures may differ from a sheet's by 0.0001."
     _grid(f, y, bottom, note, Grids(f, system, arc_height, "seat width"))
 
 
@@ -264,9 +257,10 @@ def _slip(f: Frame, y: float, at: dict[str, float], slip: Slip) -> None:
     c.add(figure(at["error"], base + u * 0.1, slip.error, u))
     c.say(at["error"], base + u * 0.95, slip.kind, u * 0.6, anchor="end")
     room = f.right - at["text"]
-    block, last = paragraph(at["text"], base, slip.follows, size, room)
-    c.add(block)
-    c.add(paragraph(at["text"], last + u * 0.85, slip.instead, size, room, lead="Instead:")[0])
+    follows, last = paragraph(at["text"], base, slip.follows, size, room)
+    last += u * 0.85
+    instead, _ = paragraph(at["text"], last, slip.instead, size, room, lead="Instead:")
+    c.add(Block("TD", (follows, instead)))
 
 
 def _bold_lines(f: Frame, x: float, y: float, text: str, size: float, room: float) -> None:
@@ -275,7 +269,7 @@ def _bold_lines(f: Frame, x: float, y: float, text: str, size: float, room: floa
     f.composer.add(Block("TH", marks, header="Row"))
 
 
-_PAPERS = ("Letter", "A4", "Tabloid", "A3")
+_PAPERS = ("Letter", "A4", "Tabloid", "A3", *across_room.PAPERS)
 SHEETS = (
     Sheet(
         "wall-setting-up-inch",
@@ -289,7 +283,7 @@ SHEETS = (
         "wall-setting-up-metric",
         "wall chart",
         "Setting up, metric: order of work, centring travel, arc height, dial, errors",
-        ("A4", "Letter", "A3", "Tabloid"),
+        ("A4", "Letter", "A3", "Tabloid", *reversed(across_room.PAPERS)),
         partial(pages, system=METRIC),
         order=51,
     ),

@@ -1,0 +1,178 @@
+"""Inch plain keyseats for across the room: by shaft, and a last sheet of every key."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+
+from keyseats.across_room.composing import CAUTION
+from keyseats.families.inch_plain import fraction_text
+from keyseats.frame import (
+    DISTANCE,
+    Frame,
+    foot,
+    foot_height,
+    split,
+    thick_and_thin,
+    wall_title,
+)
+from keyseats.load import Tables
+from keyseats.page import Page
+from keyseats.plain_charts.head import BAND, pen
+from keyseats.plain_charts.inch_keys import Said, every_key, said
+from keyseats.plain_charts.inch_zones import KeyZone, zones
+from keyseats.setting import figure, set_width
+from keyseats.views import View
+
+TITLE, HEADS, PITCH, GAP = 2.85, 2.6, 1.18, 0.5
+# The least lines of a zone: its key and both ends of its range stand beside them.
+LINES = 2.1
+# Sixteenths that are seldom used, left to the other papers: our layout, no source.
+SELDOM = frozenset(
+    ("1-1/16", "1-9/16", "1-13/16", "2-1/16", "2-5/16", "2-9/16", "2-13/16", "3-1/16")
+)
+OFF_SIZE = (
+    "Off size?",
+    "The depth from crown stays; the floors move with shaft or bore. More shafts: smaller charts.",
+)
+SOURCES = (
+    "Sources.",
+    "Industrial Press, Shop Reference; Shigley, 9th ed.; Engineers Edge; Machinery's Handbook, "
+    "31st ed. Taper keys are not covered.",
+)
+NOTES = [CAUTION, OFF_SIZE, SOURCES]
+EVERY = [
+    CAUTION,
+    (
+        "From the crown",
+        "it is deeper: add the arc height. For the shafts on the sheets before, it is added. "
+        "Square: as high as wide.",
+    ),
+    SOURCES,
+]
+
+
+def usual(zone: KeyZone) -> KeyZone:
+    """Return a key with its usual shafts only."""
+    kept = [n for n, shaft in enumerate(zone.shafts) if fraction_text(shaft) not in SELDOM]
+    return replace(
+        zone,
+        shafts=tuple(zone.shafts[n] for n in kept),
+        seats=tuple(zone.seats[n] for n in kept),
+    )
+
+
+def _height(zone: KeyZone, pitch: float, gap: float) -> float:
+    """Return a zone's height in figure sizes."""
+    return max(len(zone.shafts), LINES) * pitch + gap
+
+
+def pages(tables: Tables, paper: str) -> Iterator[Page]:
+    """Yield the chart's pages for one paper."""
+    all_zones = [usual(zone) for zone in zones(tables)]
+    trial = Frame(paper, DISTANCE[paper])
+    furniture = trial.unit * (TITLE + BAND + HEADS) + foot_height(trial, NOTES, trial.note)
+    room = (trial.bottom - trial.top - furniture) / trial.unit
+    counts = split([_height(z, PITCH, GAP) for z in all_zones], room)
+    total = len(counts) + 1
+    says = said(all_zones)
+    start = 0
+    for n, count in enumerate(counts):
+        yield _page(tables, paper, all_zones[start : start + count], (n + 1, total), says)
+        start += count
+    yield every_key(tables, paper, total, says, EVERY)
+
+
+def _page(
+    tables: Tables, paper: str, here: list[KeyZone], sheet: tuple[int, int], says: Said
+) -> Page:
+    f = Frame(paper, DISTANCE[paper])
+    u = f.unit
+    number, total = sheet
+    which = f"{fraction_text(here[0].shafts[0])} to {fraction_text(here[-1].shafts[-1])} in"
+    y = wall_title(
+        f,
+        "Plain keyseats",
+        which,
+        "How deep: square keys by shaft, ASME B17.1. Inches.",
+        f"sheet {number} of {total}",
+    )
+    _drawings(f, y + u * 0.15, here)
+    y = _heads(f, y + u * BAND, says)
+    foot_top = f.bottom - foot_height(f, NOTES, f.note)
+    rows = sum(max(len(z.shafts), LINES) for z in here)
+    spare = (foot_top - y) / u - sum(_height(z, PITCH, GAP) for z in here)
+    pitch = PITCH + min(0.3, 0.7 * spare / rows)
+    gap = GAP + min(1.0, (spare - (pitch - PITCH) * rows) / len(here))
+    for n, zone in enumerate(here):
+        _zone(f, y, zone, pitch, gap)
+        y += u * _height(zone, pitch, gap)
+        if n + 1 < len(here):
+            f.composer.rule(f.left, f.right, y, u * 0.09)
+    foot(f, NOTES, tables.edition, "Inch plain")
+    return f.page(f"plain-inch-2m-{number}", f"Plain keyseats, inch, shafts {which}, at 2 m")
+
+
+def _drawings(f: Frame, y: float, here: list[KeyZone]) -> None:
+    """Draw the seat of a real key of the page, and both floors to their opposite sides."""
+    u = f.unit
+    zone = here[-1]
+    shaft = zone.shafts[0] if len(here) == 1 or zone.shafts[0] != Fraction(3, 8) else Fraction(1)
+    view = View(f, zone.tabled, shaft, pen(f), u * 0.62, y, wide=3.0)
+    view.seat(f.left + u * 6.65)
+    view.opposite(f.right - u * 6.55)
+
+
+def _columns(f: Frame) -> dict[str, float]:
+    """Return the right edges of the columns."""
+    wide = f.right - f.left
+    at = {"shaft": 0.355, "depth": 0.575, "floor": 0.79, "hub": 0.995}
+    return {name: f.left + wide * part for name, part in at.items()}
+
+
+def _heads(f: Frame, y: float, says: Said) -> float:
+    u, c, col = f.unit, f.composer, _columns(f)
+    thick_and_thin(f, y)
+    size, first, step = u * 0.6, y + u * 0.95, u * 0.74
+    over = "floor to opposite side"
+
+    def head(name: str, lines: tuple[str, ...], *, bold: bool = False) -> None:
+        for n, text in enumerate(lines):
+            if text:
+                c.say(
+                    col[name],
+                    first + n * step,
+                    text,
+                    size,
+                    bold=bold,
+                    anchor="end",
+                    role="TH",
+                    header="Column",
+                )
+
+    c.say(f.left, first + 2 * step, "key", size, role="TH", header="Column")
+    head("shaft", ("", "", "shaft"))
+    head("depth", ("depth", "from crown", says.depth), bold=True)
+    head("floor", ("", "shaft", says.floor))
+    head("hub", ("", "hub", says.hub))
+    c.say(col["hub"], first, over, size, anchor="end", role="TH", header="Column")
+    c.rule(col["hub"] - set_width(over, size), col["hub"], first + u * 0.16, u * 0.03)
+    c.rule(f.left, f.right, y + u * HEADS, u * 0.03)
+    return y + u * HEADS
+
+
+def _zone(f: Frame, y: float, zone: KeyZone, pitch: float, gap: float) -> None:
+    u, c, col = f.unit, f.composer, _columns(f)
+    row = y + u * (0.84 + gap * 0.4)
+    name, ids = zone.name, zone.tabled.key.width.rows
+    c.say(f.left, row + u * 0.4, name, u * 1.5, bold=True, role="TH", header="Row", rows=ids)
+    to = fraction_text(zone.row.shaft_to.value)
+    c.say(f.left, row + u * 1.3, f"to {to}", u * 0.6, rows=(zone.row.shaft_to.id,))
+    for shaft, seat in zip(zone.shafts, zone.seats, strict=True):
+        size = fraction_text(shaft)
+        c.say(col["shaft"], row, size, u, bold=True, anchor="end", role="TH", header="Row")
+        c.add(figure(col["depth"], row, seat.depth_from_crown.least, u))
+        c.add(figure(col["floor"], row, seat.floor_to_opposite_side.most, f.second))
+        c.add(figure(col["hub"], row, seat.hub_floor_to_opposite_side.least, f.second))
+        row += u * pitch

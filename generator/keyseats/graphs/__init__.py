@@ -1,0 +1,1 @@
+"""Graphs for where one would rather look than read: what they show, and how they are set."""

@@ -1,0 +1,28 @@
+"""Rows of the metric half-moon chart: each key with both fits and its shafts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from keyseats.families import metric_half_moon
+from keyseats.load import Tables
+from keyseats.records import MetricHalfMoonShaft
+from keyseats.seat import Tabled, Work
+
+
+@dataclass(frozen=True)
+class Line:
+    """One key: its normal and its close fit, and the shafts of series 1."""
+
+    normal: Tabled
+    close: Tabled
+    range: MetricHalfMoonShaft | None
+
+
+def lines(tables: Tables) -> list[Line]:
+    """Return the standard's keys, narrow first, each with both fits."""
+    given = metric_half_moon.ranges(tables, metric_half_moon.TORQUE)
+    normal = metric_half_moon.every(tables, Work("mm", Fraction(1), fit="normal"))
+    close = metric_half_moon.every(tables, Work("mm", Fraction(1), fit="close"))
+    return [Line(n, c, given.get(n.key.designation)) for n, c in zip(normal, close, strict=True)]

@@ -1,0 +1,1 @@
+"""The print-shop check of finished PDFs: what was printed, judged without the models behind it."""
