@@ -124,11 +124,20 @@ REFUSED = {
     ),
     "a width on an end mill": (MILL + 'width = "6 mm" # here\n', "end mill"),
     "a neck on a disc": (DISC + 'width = "3/16 in"\nneck = "1/4 in" # here\n', "disc"),
-    "a width over the diameter": (DISC + 'width = "2.5 in" # here\n', "not under"),
+    "a width over the diameter": (DISC + 'width = "2 in" # here\n', "not under"),
     "a collar as large as the disc": (
         DISC + 'width = "3/16 in"\ncollar = "50.8 mm" # here\n',
         "not under",
     ),
+    "a fraction's stroke typed as a point": (
+        DISC + 'width = "3.16 in" # here\n',
+        "out of reason, which is 0.01 to 2 in",
+    ),
+    "a width just over what is in reason": (
+        DISC.replace('"2 in"', '"12 in"') + 'width = "2.001 in" # here\n',
+        "out of reason",
+    ),
+    "a mill just over what is in reason": (MILL.replace('"6 mm"', '"50.1 mm" # here'), "reason"),
     "an enormous cutter": (MILL.replace('"6 mm"', '"600 mm" # here'), "out of reason"),
     "one cutter's name twice": (
         MILL + MILL.replace('name = "mill"', 'name = "mill" # here'),

@@ -54,10 +54,13 @@ def test_a_key_height_keeps_the_places_of_its_limits(tables: Tables) -> None:
 
 
 def test_the_plain_sheet_counts_half_the_disc_from_the_end_face(tables: Tables) -> None:
-    """Geometry: a disc's rim touches, but full depth ends under its axis."""
+    """Geometry: a disc's rim touches, but full depth ends under its axis.
+
+    7/8 - 3/32 - arc 0.010162 is 0.77109, and 0.015 deeper 0.75609: ASME B17.1; inward.
+    """
     seat = seats_for(tables, Work("in", Fraction(7, 8)), ("inch plain",))[0]
     for paper in ("Letter", "A4"):
         text = " ".join(sheet(tables, paper, set_up_for(tables, seat), "7/8 in").words())
         assert "half cutter diameter" in text
-        assert "H + 0.756 =" in text
-        assert "H + 0.771 =" in text
+        assert "H + 0.7561 =" in text
+        assert "H + 0.7710 =" in text

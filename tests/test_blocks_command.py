@@ -240,7 +240,6 @@ def test_files_that_are_no_lists(tmp_path: Path, capsys: pytest.CaptureFixture[s
 @pytest.mark.parametrize(
     ("words", "says"),
     [
-        (["1 in"], "--set: name a set or a CSV file"),
         (["1 in", "--set", "inch-18"], "did you mean inch-81"),
         (["1 in", "--set", "a\nb"], "no set 'a b'"),
         (["1", "--set", "inch-81"], "has no unit"),
@@ -259,6 +258,34 @@ def test_what_was_typed_is_refused(
     words: list[str], says: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert says in fault(words, 2, capsys)
+
+
+@pytest.mark.parametrize(
+    ("words", "says"),
+    [
+        ([], "--set --shop is required"),
+        (["--set", "inch-81", "--shop", "shop.toml"], "not allowed with"),
+    ],
+)
+def test_one_set_is_asked_for(
+    words: list[str], says: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit) as left:
+        main(["blocks", "1 in", *words])
+    err = capsys.readouterr().err
+    assert left.value.code == 2
+    assert says in err
+    assert err.count("\n") == 1
+
+
+def test_the_set_of_a_shop_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "shop.toml"
+    path.write_text('gauge_blocks = "inch-36"\n')
+    assert answer(["0.594 in", "--shop", str(path)], capsys)["set"] == "inch-36"
+    path.write_text('tip = "5 mm"\n')
+    said = fault(["0.594 in", "--shop", str(path)], 1, capsys)
+    assert "has no gauge_blocks" in said
+    assert "inch-81" in said
 
 
 def test_the_coarsest_place_is_the_offset(capsys: pytest.CaptureFixture[str]) -> None:

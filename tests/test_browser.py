@@ -20,6 +20,8 @@ from PIL import Image
 from keyseats.build import Scope, make
 from keyseats.load import Tables
 
+pytestmark = pytest.mark.slow
+
 NAMES = ("chromium", "chromium-browser", "google-chrome")
 CHROMIUM = next((found for name in NAMES if (found := shutil.which(name))), None)
 PHONE, DESKTOP = 390, 1280

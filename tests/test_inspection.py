@@ -165,7 +165,11 @@ def test_fed_to_the_keys_own_height(capsys: pytest.CaptureFixture[str]) -> None:
         (["--at-edge", "0.34 in"], "Deburring moves the edge down"),
         (["--opposite-side", "0.65 in"], "give --measured"),
         (["--opposite-side", "0.65 in"], "at mid-length, with a ball anvil"),
-        (["--over-key", "1.1 in"], "Feed 0.0102 more, which cannot be too much"),
+        (
+            ["--over-key", "1.1 in", "--cutter-diameter", "1 in"],
+            "Feed 0.0102 more, which cannot be too much",
+        ),
+        (["--over-key", "1.1 in"], "Feed nothing before the cutter is measured"),
         (["--at-edge", "0.34 in", "--key-height", "0.44 in"], "outside its own limits"),
         (["--at-edge", "0.34 in", "--cutter-width", "0.2 in"], "Caution: a cutter 0.2000 wide"),
         (["--at-edge", "0.345 in"], "a key picked or made to measure, 0.4337 to 0.4437 high"),

@@ -19,7 +19,7 @@ from keyseats.shop_file import EXAMPLE
 from keyseats.shop_file.lines import lines_of
 from keyseats.shop_file.opening import ShopError
 from keyseats.slides import Slide
-from shop_faults import DIAL, DISC, REFUSED, SLIDE, line_of, put
+from shop_faults import DIAL, DISC, MILL, REFUSED, SLIDE, line_of, put
 
 
 def one_line(words: list[str], capsys: pytest.CaptureFixture[str], code: int = 1) -> str:
@@ -257,6 +257,23 @@ def test_marks_that_are_a_little_out_are_a_remark_and_much_out_a_fault(
     said = read_shop(path).remarks
     assert len(said) == (1 if remark else 0)
     assert all(remark in line for line in said)
+
+
+@pytest.mark.parametrize(
+    ("text", "remark"),
+    [
+        (DISC + 'width = "1 in"\n', ""),
+        (DISC + 'width = "1.001 in"\n', "1.001 in wide"),
+        (MILL.replace("6 mm", "25 mm"), ""),
+        (MILL.replace("6 mm", "25.1 mm"), "25.1 mm across"),
+        (MILL.replace("6 mm", "2 in"), "2 in across"),
+    ],
+)
+def test_a_wide_cutter_is_a_remark(text: str, remark: str, tmp_path: Path) -> None:
+    """An eighth typed 1.8 in is over an inch: our choice."""
+    said = read_shop(put(tmp_path, text)).remarks
+    assert len(said) == (1 if remark else 0)
+    assert all(remark in line and "3/16 in" in line for line in said)
 
 
 def test_told_back_in_plain_words(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -183,7 +183,13 @@ def pdf_engine() -> str:
 def _composed(tables: Tables, sheet: Sheet, paper: str, now: inputs.Inputs, engine: str) -> Planned:
     """Return a sheet's file on one paper, composed, with its record but for what is written."""
     noted = NotedTables(tables)
-    pages = tuple(sheet.pages(noted, paper))
+    try:
+        pages = tuple(sheet.pages(noted, paper))
+    except ValueError as fault:
+        raise KeyseatError(
+            f"{sheet.name} on {paper} cannot be laid out with these tables: {fault}; nothing was "
+            "made; look at what was corrected last"
+        ) from None
     subject = f"{sheet.title}. {sheet.kind}, {paper}, edition {noted.edition.number}"
     name = file_name(sheet.name, paper)
     document = Document(name, sheet.title, subject, paper, pages, sheet.duplex)

@@ -7,16 +7,20 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from keyseats.geometry import least_from_shoulder as half_the_cutter
 from keyseats.geometry import root
 
 __all__ = [
     "depth_where_holder_hits",
+    "depth_where_key_sits",
     "depth_where_neck_rubs",
     "face_touch_reach",
+    "least_from_shoulder",
     "lift",
     "rim_above_centre",
     "smallest_cutter_for_face_touch",
     "stand_off",
+    "stand_off_at_end_face",
 ]
 
 
@@ -54,6 +58,55 @@ def stand_off(
         return Fraction(0)
     half = root(radius**2 - low**2) if low > 0 else radius
     return max(Fraction(0), half - Fraction(width) / 2)
+
+
+def stand_off_at_end_face(
+    diameter: Fraction,
+    width: Fraction,
+    cutter_diameter: Fraction,
+    holder_radius: Fraction,
+) -> Fraction:
+    """Return how far a holder must stand off where the cutter's rim touches the shaft's end face.
+
+    Parameters
+    ----------
+    diameter, width, cutter_diameter, holder_radius
+        As in `stand_off`. [length]
+
+    Returns
+    -------
+    Fraction
+        Zero for a holder that reaches no farther out than the cutter. [length]
+
+    Notes
+    -----
+    The cutter's axis is level with the crown. The holder's lowest line is taken to be over the
+    shaft, though it is still past the end: that is on the safe side by what the axis is set lower.
+    """
+    if holder_radius <= Fraction(cutter_diameter) / 2:
+        return Fraction(0)
+    # Level with the crown is as a cutter that is in by half its own diameter.
+    level = Fraction(cutter_diameter) / 2
+    return stand_off(diameter, width, cutter_diameter, level, holder_radius)
+
+
+def least_from_shoulder(cutter_diameter: Fraction, holder_radius: Fraction | None) -> Fraction:
+    """Return how near the axis of a disc or half-moon cutter can come to a shoulder.
+
+    Parameters
+    ----------
+    cutter_diameter
+        Cutter diameter as measured. [length]
+    holder_radius
+        Radius of the holder round the cutter's axis; None if it is not known. [length]
+
+    Returns
+    -------
+    Fraction
+        The larger of the two radii. [length]
+    """
+    least = half_the_cutter(cutter_diameter)
+    return least if holder_radius is None else max(least, Fraction(holder_radius))
 
 
 def depth_where_holder_hits(
@@ -190,3 +243,36 @@ def lift(
     if seat_ends <= key_ends:
         return max(Fraction(0), depth - (key - root(key**2 - seat_ends)))
     return max(Fraction(0), cutter - root(cutter**2 - key_ends) - height)
+
+
+def depth_where_key_sits(
+    key_diameter: Fraction,
+    key_height: Fraction,
+    cutter_diameter: Fraction,
+    sits: Fraction,
+) -> Fraction:
+    """Return the depth of the seat that a half-moon key sits in: `lift` the other way round.
+
+    Parameters
+    ----------
+    key_diameter, key_height, cutter_diameter
+        As in `lift`. [length]
+    sits
+        From the crown down to the lowest line of the key's round. [length]
+
+    Returns
+    -------
+    Fraction
+        Crown to floor; the least that it can be if that is past the cutter's axis, since the seat
+        is no longer there than above it. [length]
+    """
+    key, cutter = Fraction(key_diameter) / 2, Fraction(cutter_diameter) / 2
+    height, down = min(Fraction(key_height), key), Fraction(sits)
+    if cutter >= key or down <= 0:
+        return down
+    # Where key and seat meet: at the crown, or at the key's own ends if its top lies lower.
+    at = min(down, height)
+    half = 2 * key * at - at**2
+    if half >= cutter**2:
+        return max(cutter, down)
+    return down + max(Fraction(0), cutter - root(cutter**2 - half) - at)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from keyseats import geometry
+from keyseats import clearance, geometry
 from keyseats.faults import TypedError
 from keyseats.frozen import frozen
 from keyseats.lengths import decimal
@@ -24,6 +24,10 @@ NAMES = {
     "opposite-side": "floor to opposite side",
     "over-key": "over key",
 }
+# A figure is taken for a slip only where it is off by so many times what its limits leave, and by
+# more than a micrometer is misread by; a slip's own figure is met so closely. Our choice. [length]
+WELL_OVER = Fraction(3, 2)
+CLOSE = {"in": Fraction("0.002"), "mm": Fraction("0.05")}
 INSIDE, SHALLOW, DEEP, UNDECIDED = "inside", "shallow", "deep", "undecided"
 
 
@@ -43,7 +47,8 @@ class Inspection:
     Limits are what was allowed (``limits``) or what the seat can be as measured (the others):
     their two ends are one where nothing but the measurement is needed to know them. ``by`` is how
     far the measurement lies outside the nearest limit, zero if it does not. Heights below the
-    edge, the crown or the bore's edge are under zero. [length]
+    edge, the crown or the bore's edge are under zero. ``rides`` is how far the key rides up off the
+    floor, None where it lies on it. [length]
     """
 
     seat: Seat
@@ -59,6 +64,7 @@ class Inspection:
     key_in_hub: Limits
     key_in_hub_if_right: Limits
     hub_clearance: Limits
+    rides: Limits | None = None
 
     @property
     def key_height(self) -> Limits:
@@ -78,7 +84,8 @@ def allowed(seat: Seat, datum: str) -> Limits:
     """Return the limits of a seat's figure, none tighter than the standard prints it.
 
     ASME B17.1 prints floor to opposite side at a nominal shaft to three places; a seat that is
-    exactly as printed is right, though the rule worked exactly be a little off it.
+    exactly as printed is right, though the rule worked exactly be a little off it. Over key is
+    raised by what the key rides up in a seat whose cutter was ground under it.
 
     Parameters
     ----------
@@ -88,12 +95,43 @@ def allowed(seat: Seat, datum: str) -> Limits:
         One of `DATUMS`.
     """
     limits: Limits = getattr(seat, DATUMS[datum])
+    if datum == "over-key" and rides_up(seat):
+        limits = _raised(seat)
     least, most = limits.least, limits.most
     as_printed = Fraction(least.text), Fraction(most.text)
     return Limits(
         Quantity(min(least.value, as_printed[0]), *_rest(least)),
         Quantity(max(most.value, as_printed[1]), *_rest(most)),
     )
+
+
+def rides_up(seat: Seat) -> bool:
+    """Return whether the key rides up on the ends of a seat cut by a smaller cutter."""
+    key, cutter = seat.key.diameter, seat.cutter_diameter
+    return key is not None and cutter is not None and cutter.value < key.value
+
+
+def _lift(seat: Seat, height: Quantity, depth: Quantity) -> Quantity:
+    """Return how far a key of a height rides up in a seat of a depth from crown."""
+    key, cutter = seat.key.diameter, seat.cutter_diameter
+    assert key is not None
+    assert cutter is not None
+    up = clearance.lift(key.value, height.value, cutter.value, depth.value)
+    return derive(up, key, cutter, height, depth)
+
+
+def _lifts(seat: Seat, height: Limits, depth: Limits) -> Limits:
+    """Return how far the key can ride up: more with more depth, and with a higher key."""
+    return Limits(_lift(seat, height.least, depth.least), _lift(seat, height.most, depth.most))
+
+
+def _raised(seat: Seat) -> Limits:
+    """Return the limits of over key where the key rides up: the deepest seat has the least."""
+    height, depth = height_of_key(seat), seat.depth_from_crown
+    return Limits(
+        add(seat.over_key.least, _lift(seat, height.least, depth.most)),
+        add(seat.over_key.most, _lift(seat, height.most, depth.least)),
+    ).printed(SETTING_PLACES[seat.work.unit])
 
 
 def _rest(q: Quantity) -> tuple[str, str, tuple[str, ...], str]:
@@ -159,6 +197,7 @@ def inspect(seat: Seat, datum: str, value: Fraction) -> Inspection:
     measured = Quantity(value, unit, "typed", (), shown(value, unit))
     shaft, height = typed(seat.work.shaft, unit), height_of_key(seat)
     depth = _depth(seat, datum, measured, shaft, height)
+    rides = _lifts(seat, height, depth) if rides_up(seat) else None
     _refuse(seat, datum, measured, depth)
 
     limits = allowed(seat, datum)
@@ -167,6 +206,7 @@ def inspect(seat: Seat, datum: str, value: Fraction) -> Inspection:
         over_key = Limits(measured, measured)
     else:
         over_key = between(taken_from(shaft, depth), height)
+        over_key = over_key if rides is None else between(over_key, rides)
     edge = add(shaft, seat.arc_height, -1)
     bore, width = typed(seat.work.hub_bore, unit), seat.key.width
     bore_edge = add(bore, derive(geometry.arc_height(bore.value, width.value), bore, width), -1)
@@ -184,6 +224,7 @@ def inspect(seat: Seat, datum: str, value: Fraction) -> Inspection:
         key_in_hub=_span(over_key.shifted(bore_edge, -1), unit),
         key_in_hub_if_right=seat.over_key.shifted(bore_edge, -1).printed(SETTING_PLACES[unit]),
         hub_clearance=_span(between(seat.hub_floor_to_opposite_side, over_key, -1), unit),
+        rides=None if rides is None else _span(rides, unit),
     )
 
 
@@ -196,7 +237,20 @@ def _depth(seat: Seat, datum: str, measured: Quantity, shaft: Quantity, height: 
         return exact.shifted(seat.arc_height)
     if datum == "opposite-side":
         return taken_from(shaft, exact)
-    return between(height.shifted(shaft), exact, -1)
+    sits = between(height.shifted(shaft), exact, -1)
+    if not rides_up(seat):
+        return sits
+    ends = ((height.least, sits.least), (height.most, sits.most))
+    return Limits(*(_under_lift(seat, high, low) for high, low in ends))
+
+
+def _under_lift(seat: Seat, height: Quantity, sits: Quantity) -> Quantity:
+    """Return the depth from crown of the seat that a key sits in so far down, and rides up in."""
+    key, cutter = seat.key.diameter, seat.cutter_diameter
+    assert key is not None
+    assert cutter is not None
+    depth = clearance.depth_where_key_sits(key.value, height.value, cutter.value, sits.value)
+    return derive(depth, sits, key, cutter)
 
 
 def _verdict(
@@ -224,9 +278,14 @@ def outside(limits: Limits, value: Fraction) -> Fraction:
 def nearer(seat: Seat, datum: str, value: Fraction) -> list[str]:
     """Return the datum whose limits the figure is far nearer to: the usual mix-up.
 
-    Far nearer is four times: common practice has no figure for it. Two datums are returned where
-    the figure lies inside the limits of both.
+    Far nearer is four times: common practice has no figure for it. A figure that is off its own
+    limits by little more than they leave is no mix-up. Two datums are returned where the figure
+    lies inside the limits of both.
     """
+    own = allowed(seat, datum)
+    little = max(WELL_OVER * (own.most.value - own.least.value), CLOSE[seat.work.unit])
+    if outside(own, value) <= little:
+        return []
     off = {other: outside(allowed(seat, other), value) for other in DATUMS}
     least = min(off.values())
     return [other for other in DATUMS if off[other] == least and 4 * least < off[datum]]

@@ -8,7 +8,6 @@ from typing import Any
 
 from keyseats import geometry
 from keyseats.inspection import (
-    DATUMS,
     DEEP,
     INSIDE,
     NAMES,
@@ -19,13 +18,18 @@ from keyseats.inspection import (
     nearer,
     shown,
 )
+from keyseats.inspection_slips import slip
 from keyseats.lengths import decimal
 from keyseats.report import limits, quantity
 from keyseats.screen import UNITS
 from keyseats.seat import SETTING_PLACES
 from keyseats.standing import Limits, Quantity, between
+from keyseats.warn import FAR_OFF_NOMINAL
 
 DAGGER = "†"
+GROUND_UNDER = "cutter-ground-under-key"
+# Said before the verdict: with one of these the figures below it mean something else.
+FIRST = (FAR_OFF_NOMINAL, GROUND_UNDER)
 RECALLED = "† recalled, not read: check it against your own copy of the standard before cutting."
 FOOT = (
     "The drawing, local rules and a qualified engineer come first where a failure can hurt "
@@ -34,8 +38,9 @@ FOOT = (
 
 
 def says(found: Inspection) -> tuple[str, ...]:
-    """Return the verdict, what it means, what to do and what to mind, as sentences."""
-    told = [*verdict(found), standing(found), *hub(found), *remedy(found), *cautions(found)]
+    """Return what to mind first, the verdict, what it means, what to do and mind, as sentences."""
+    told = [*first(found), *verdict(found), standing(found), *hub(found), *remedy(found)]
+    told += cautions(found)
     if any(DAGGER in sentence for sentence in told):
         told.append(RECALLED)
     return tuple(told)
@@ -55,6 +60,8 @@ def inspection_json(found: Inspection) -> dict[str, Any]:
         "depth_from_crown": quantity(depth.least) if exact else limits(depth),
         "limits": limits(found.limits),
         "key_above_edge": limits(found.key_above_edge),
+        "lift": None if found.rides is None else limits(found.rides),
+        "warnings": [{"code": w.code, "says": w.says} for w in found.seat.warnings],
         "says": " ".join(says(found)),
     }
 
@@ -79,18 +86,40 @@ def inspection_lines(found: Inspection, shaft: str) -> list[str]:
     if found.datum != "from-crown":
         right = allowed(seat, "from-crown")
         row("depth from crown", _span(found.depth_from_crown), f"limits {_pair(right)}")
+    if found.rides is not None:
+        row("key rides up", _span(found.rides), "counted in")
     row("key above edge", _span(found.key_above_edge), f"right {_pair(seat.key_above_edge)}")
     row("key over the crown", _span(found.key_above_crown))
     right = found.key_in_hub_if_right
     row("key's side in the hub", _span(found.key_in_hub), f"right {_pair(right)}")
     row("hub's floor clear of the key", _span(found.hub_clearance), "under zero: it binds")
     lines.append("")
-    told = [*verdict(found), *hub(found), *remedy(found), *cautions(found), FOOT]
+    told = [*first(found), *verdict(found), *hub(found), *remedy(found), *cautions(found), FOOT]
     if any(DAGGER in line for line in [*lines, *told]):
         told.append(RECALLED)
     for sentence in told:
         lines += textwrap.wrap(sentence, 92, subsequent_indent="  ", break_on_hyphens=False)
     return lines
+
+
+def first(found: Inspection) -> list[str]:
+    """Return what has to be known before the verdict: the cutter, the shaft, how the key lies."""
+    seat, told = found.seat, []
+    if seat.work.cutter_name:
+        across = seat.cutter_diameter or seat.cutter_width
+        sizes = "" if seat.cutter_kind == "end mill" else f"{seat.cutter_width.text} wide, "
+        told.append(f"Taken as cut by {seat.work.cutter_name}: {sizes}{across.text} diameter.")
+    for warning in seat.warnings:
+        if warning.code == FAR_OFF_NOMINAL:
+            told.append(f"Measure the shaft again first: {warning.says}.")
+        if warning.code == GROUND_UNDER:
+            told.append(f"Caution: {warning.says}.")
+    if found.rides is not None:
+        told.append(
+            f"The key is taken to ride up {_span(found.rides)} here, and over key is counted with "
+            "that; floor to opposite side tells the depth without it."
+        )
+    return told
 
 
 def verdict(found: Inspection) -> list[str]:
@@ -112,11 +141,12 @@ def verdict(found: Inspection) -> list[str]:
         told.append(
             f"{text} is far nearer to the limits of {names}: if that was measured, give {options}."
         )
-    return told + _slip(found)
+    return told + slip(found)
 
 
 def _undecided(found: Inspection) -> list[str]:
     right, depth = found.seat.depth_from_crown, found.depth_from_crown
+    measure = "measure the key and give --key-height, or measure floor to opposite side."
     wrong = []
     if depth.least.value < right.least.value:
         wrong.append("shallow")
@@ -132,19 +162,22 @@ def _undecided(found: Inspection) -> list[str]:
     if Fraction(ends[0]) > Fraction(ends[1]):
         ends = (decimal(least, places + 1), decimal(most, places + 1))
     heights = " to ".join(dict.fromkeys(ends))
-    return [
+    told = (
         f"Undecided: over key {found.measured.text} is inside {_pair(found.limits)}, but those are "
         f"the limits of seat and key together. With a key {_pair(height)} high the floor can lie "
         f"{_span(depth)} from the crown, limits {_pair(right)}: the seat may be right or too "
-        f"{' or too '.join(wrong)}.",
-        f"It is right if this key is {heights} high: measure the key and give --key-height, or "
-        "measure floor to opposite side.",
-    ]
+        f"{' or too '.join(wrong)}."
+    )
+    if found.rides is not None:
+        return [told, f"To decide it, {measure}"]
+    return [told, f"It is right if this key is {heights} high: {measure}"]
 
 
 def _by_print(found: Inspection) -> list[str]:
     """Say so where only the standard's own rounding lets a seat in."""
-    exact: Limits = getattr(found.seat, DATUMS[found.datum])
+    if found.datum != "opposite-side":
+        return []
+    exact = found.seat.floor_to_opposite_side
     value, places = found.measured.value, SETTING_PLACES[found.seat.work.unit]
     for end, off in (
         (exact.least, value < exact.least.value),
@@ -155,28 +188,6 @@ def _by_print(found: Inspection) -> list[str]:
                 f"{found.seat.key.standard} prints {end.text}; its rule worked exactly gives "
                 f"{decimal(end.value, places)}."
             ]
-    return []
-
-
-def _slip(found: Inspection) -> list[str]:
-    """Name the usual slip that gives just this depth."""
-    depth, right, arc = found.depth_from_crown, found.seat.depth_from_crown, found.seat.arc_height
-    if not _exact(depth):
-        return []
-    fed, height = depth.least.value, found.seat.key.height
-    if found.verdict == DEEP:
-        for name, lowered in (("from the crown", Fraction(0)), ("at the edge", arc.value)):
-            if height.least.value <= fed - lowered <= height.most.value:
-                return [f"It is as deep {name} as the key is high: the key's height was fed."]
-        if 2 * right.least.value <= fed <= 2 * right.most.value:
-            return ["It is twice the depth: look whether the dial reads radius or diameter."]
-        return []
-    if fed <= arc.value:
-        return ["The cutter has not yet cut its full width."]
-    if right.least.value <= fed + arc.value <= right.most.value:
-        return [f"It is short by the arc height, {arc.text}: the depth at edge was fed."]
-    if right.least.value <= 2 * fed <= right.most.value:
-        return ["It is half the depth: look whether the dial reads radius or diameter."]
     return []
 
 
@@ -226,6 +237,11 @@ def hub(found: Inspection) -> list[str]:
 
 def remedy(found: Inspection) -> list[str]:
     """Return what can be done about a seat outside its limits."""
+    if found.verdict in (SHALLOW, DEEP) and _far_off(found):
+        return [
+            "Feed nothing and make no key before the shaft is measured again: its size is in every "
+            "figure here."
+        ]
     if found.verdict == SHALLOW:
         return [_feed(found)]
     if found.verdict == DEEP:
@@ -233,13 +249,30 @@ def remedy(found: Inspection) -> list[str]:
     return []
 
 
+def _far_off(found: Inspection) -> bool:
+    return FAR_OFF_NOMINAL in {warning.code for warning in found.seat.warnings}
+
+
 def _feed(found: Inspection) -> str:
-    if not _exact(found.depth_from_crown):
+    seat, depth, right = found.seat, found.depth_from_crown, found.seat.depth_from_crown
+    over_key, half_moon = found.datum == "over-key", seat.key.diameter is not None
+    if over_key and half_moon and seat.work.cutter_diameter is None:
         return (
-            f"Feed {found.by.text} more, which cannot be too much, then measure floor to opposite "
+            "Feed nothing before the cutter is measured: in a seat cut by one ground under the "
+            "key's diameter the key rides up, and over key reads shallow. Give --cutter-diameter, "
+            "or measure floor to opposite side."
+        )
+    places = SETTING_PLACES[seat.work.unit]
+    if not _exact(depth):
+        least = decimal(right.least.value - depth.most.value, places, "up")
+        return (
+            f"Feed {least} more, which cannot be too much, then measure floor to opposite "
             "side: over key cannot say how far the rest is until this key's height is measured."
         )
-    places = SETTING_PLACES[found.seat.work.unit]
+    if over_key and found.rides is not None:
+        least = decimal(right.least.value - depth.least.value, places, "up")
+        most = decimal(right.most.value - depth.least.value, places, "down")
+        return f"Feed {least} to {most} more, and measure floor to opposite side."
     wide = found.limits.most.value - found.limits.least.value
     most = decimal(found.by.value + wide, places, "down")
     return f"Feed {found.by.text} to {most} more, and measure again."
@@ -256,7 +289,9 @@ def _deep(found: Inspection) -> str:
         else:
             told += "Look at the edges: any neck has rubbed them. "
     high, what = "", "a higher key made to measure"
-    if _exact(depth):
+    if found.rides is not None:
+        what = "a key made to measure, less what it rides up"
+    elif _exact(depth):
         # Over key as it would be with any key inside its limits in a right seat.
         whole = between(seat.floor_to_opposite_side, seat.key.height)
         floor = seat.work.shaft - depth.least.value
@@ -274,7 +309,8 @@ def _deep(found: Inspection) -> str:
 
 def cautions(found: Inspection) -> list[str]:
     """Return what can make the measurement itself wrong."""
-    seat, told = found.seat, [f"Caution: {w.says}." for w in found.seat.warnings]
+    seat = found.seat
+    told = [f"Caution: {w.says}." for w in seat.warnings if w.code not in FIRST]
     height, own = found.key_height, seat.key.height
     if not own.least.value <= height.least.value <= own.most.value:
         told.append(
@@ -297,7 +333,10 @@ def cautions(found: Inspection) -> list[str]:
             "much. Measure it and give --measured."
         )
     if found.datum == "over-key":
-        told.append("A key that is not down on the floor makes the seat read shallow.")
+        rides = "A key that is not down on the floor makes the seat read shallow"
+        if seat.key.diameter is not None and seat.work.cutter_diameter is None:
+            rides += ", and in a seat of a cutter ground under its diameter it is not"
+        told.append(f"{rides}.")
     if seat.key.diameter is not None:
         anvil = ", with a ball anvil" if found.datum == "opposite-side" else ""
         told.append(f"Measure a half-moon seat at mid-length{anvil}.")

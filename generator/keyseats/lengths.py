@@ -9,10 +9,21 @@ from typing import NamedTuple
 
 from keyseats.faults import TypedError
 
-__all__ = ["INCH", "Length", "converted", "decimal", "parse", "places_of", "read_fraction"]
+__all__ = [
+    "INCH",
+    "Length",
+    "article",
+    "converted",
+    "decimal",
+    "parse",
+    "places_of",
+    "read_fraction",
+]
 
 _FRACTION = re.compile(r"(?:(\d+)(?:\s*-\s*|\s+))?(\d+)\s*/\s*(\d+)", re.ASCII)
 _DECIMAL = re.compile(r"[-−]?(?:\d+(?:\.\d*)?|\.\d+)", re.ASCII)
+# Sizes that begin with a vowel when read aloud: eight, eighty, eleven, eighteen.
+_VOWEL = re.compile(r"(?:8\d*|11|18)(?!\d)", re.ASCII)
 _GLYPHS = {"½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 _INCH = {"in", "in.", "inch", "inches", '"', "”", "″", "''"}
 _MM = {"mm", "mm.", "millimetre", "millimetres", "millimeter", "millimeters"}
@@ -118,6 +129,11 @@ def parse(text: str, what: str = "the length") -> Length:
     if value > LARGEST:
         raise TypedError(f"{what}: {shown} is beyond anything that is turned")
     return Length(value, unit, shown)
+
+
+def article(size: str) -> str:
+    """Return a size with its article, as it is read aloud: ``a 7/8 in``, ``an 18 mm``."""
+    return f"an {size}" if _VOWEL.match(size) else f"a {size}"
 
 
 def places_of(text: str) -> int:

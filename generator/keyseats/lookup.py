@@ -9,7 +9,7 @@ from types import ModuleType
 from keyseats.faults import TypedError, near
 from keyseats.frozen import replace
 from keyseats.load import Tables
-from keyseats.owned import with_cutter
+from keyseats.owned import typed_cutter, with_cutter
 from keyseats.seat import Seat, Tabled, Work, seat_of
 from keyseats.shop import Cutter
 from keyseats.warn import with_warnings
@@ -44,6 +44,7 @@ def seats_for(
     families: tuple[str, ...],
     key: str | None = None,
     cutters: tuple[Cutter, ...] = (),
+    named: Cutter | None = None,
 ) -> list[Seat]:
     """Return the seats of a shaft, the first choice of each family before the others.
 
@@ -59,6 +60,8 @@ def seats_for(
         A key's designation, to get that key alone, whether or not the shaft's range has it.
     cutters
         The cutters owned; each seat takes the one that suits its key, where none was typed.
+    named
+        The owned cutter that was asked for; each seat takes it that it can have been meant for.
 
     Raises
     ------
@@ -67,6 +70,12 @@ def seats_for(
     """
     seats: list[Seat] = []
     known: list[str] = []
+
+    def seat(tabled: Tabled, as_measured: tuple[str, ...] | None, *, in_range: bool = True) -> Seat:
+        own = with_cutter(tabled, work, cutters, named)
+        owned = not cutters or typed_cutter(own)
+        return _seat(tabled, own, as_measured, in_range=in_range, owned=owned)
+
     for family in families:
         other = _as_measured(tables, work, family)
         found: list[Tabled] = module(family).tabled(tables, work)
@@ -76,20 +85,18 @@ def seats_for(
                     f"--standard: {work.standard} has no {family} key, or no tolerances that were "
                     f"read, for a shaft of {_shown(work)}; leave --standard out, or give --key"
                 )
-            seats += [_seat(t, with_cutter(t, work, cutters), other) for t in found]
+            seats += [seat(t, other) for t in found]
             continue
         wanted = plain_name(key)
         inside = [t for t in found if plain_name(t.key.designation) == wanted]
         if inside:
-            seats.append(_seat(inside[0], with_cutter(inside[0], work, cutters), other))
+            seats.append(seat(inside[0], other))
             continue
         every: list[Tabled] = module(family).every(tables, work)
         known += [t.key.designation for t in every]
-        named = [t for t in every if plain_name(t.key.designation) == wanted]
-        if named:
-            seats.append(
-                _seat(named[0], with_cutter(named[0], work, cutters), None, in_range=False)
-            )
+        so_named = [t for t in every if plain_name(t.key.designation) == wanted]
+        if so_named:
+            seats.append(seat(so_named[0], None, in_range=False))
     if key is not None and not seats:
         raise TypedError(f"--key: no key '{key}' in {' or '.join(families)}; {near(key, known)}")
     if not seats:
@@ -110,7 +117,12 @@ def _as_measured(tables: Tables, work: Work, family: str) -> tuple[str, ...] | N
 
 
 def _seat(
-    tabled: Tabled, work: Work, as_measured: tuple[str, ...] | None, *, in_range: bool = True
+    tabled: Tabled,
+    work: Work,
+    as_measured: tuple[str, ...] | None,
+    *,
+    in_range: bool,
+    owned: bool,
 ) -> Seat:
     try:
         at_nominal = None
@@ -119,11 +131,13 @@ def _seat(
         return with_warnings(
             seat_of(tabled, work),
             in_range=in_range,
+            owned=owned,
             at_nominal=at_nominal,
             as_measured=as_measured,
         )
     except ValueError:
         cut = "--end-mill" if work.end_mill is not None else "--cutter-width"
+        cut = "--cutter" if work.cutter_name else cut
         if work.end_mill is not None or work.cutter_width is not None:
             raise TypedError(
                 f"{cut}: no {tabled.key.designation} seat can be cut that wide in a shaft of "

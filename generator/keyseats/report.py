@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
+from keyseats.frozen import replace
 from keyseats.inspection import hub_clearance
 from keyseats.lengths import decimal
 from keyseats.seat import SETTING_PLACES, Seat, Work
-from keyseats.set_up import Move, SetUp
+from keyseats.set_up import Move, SetUp, reading_text
 from keyseats.slides import DialReading
 from keyseats.standing import EXACT, Limits, Quantity, typed, weakest
 
@@ -124,6 +125,7 @@ def _move_json(move: Move | None) -> dict[str, Any] | None:
         "slide": move.slide.name if move.slide is not None else None,
         "direction": move.direction,
         "travel": quantity(move.travel),
+        "rim_above_centre": quantity(move.above),
         **dial_json(move.dial),
         "instead": list(move.instead),
     }
@@ -133,7 +135,13 @@ def passes_json(done: SetUp) -> list[dict[str, Any]]:
     """Return the cuts as JSON, each reading counted from the touch."""
     unit = done.seat.work.unit
     return [
-        {"reading": quantity(typed(cut.reading, unit)), **dial_json(dial), "measure": cut.measure}
+        {
+            "reading": quantity(
+                replace(typed(cut.reading, unit), text=reading_text(cut.reading, unit))
+            ),
+            **dial_json(dial),
+            "measure": cut.measure,
+        }
         for cut, dial in zip(done.feed.plan.cuts, done.feed.dials, strict=True)
     ]
 
@@ -152,6 +160,8 @@ def set_up_json(done: SetUp) -> dict[str, Any]:
             "add_from_end": quantity(along.add_from_end),
             "take_from_shoulder": quantity(along.take_from_shoulder),
             "least_from_shoulder": quantity(along.least_from_shoulder),
+            **dial_json(along.dial),
+            "to_dial": along.to_dial or None,
         },
         "feed": {
             "slide": feed.slide.name,

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Callable
-from fractions import Fraction
 
+from keyseats.blocks import places_in_full
 from keyseats.lengths import decimal
 from keyseats.seat import SETTING_PLACES, Seat, Work
-from keyseats.set_up import Feed, Move, SetUp
-from keyseats.slides import Slide, said
-from keyseats.speeds import CAUTION
+from keyseats.set_up import Along, Feed, Move, SetUp, reading_text
+from keyseats.slides import Slide, said, ways
+from keyseats.speeds import caution_for
 from keyseats.standing import Limits, Quantity
 from keyseats.warn import PAST_CENTRE
 
@@ -90,6 +90,9 @@ def _with(slide: Slide | None, direction: str) -> str:
 
 
 def _travel(out: Lines, move: Move, how: str) -> None:
+    if move.travel is None:
+        out.row("centring travel", "-", "by indicator: no face touch can be made")
+        return
     out.row("centring travel", one(move.travel), how)
     if move.dial is not None:
         out.row("  on its dial", said(move.dial))
@@ -101,10 +104,14 @@ def _centre(out: Lines, done: SetUp) -> None:
     seat = done.seat
     out.head(f"Centre ({_with(done.centre.slide, done.centre.direction)})")
     by = "rim touch" if seat.cutter_kind == "end mill" else "face touch"
+    if done.centre.above is not None:
+        by += f" with the rim {one(done.centre.above)} above the centre line"
     paper = "paper included" if seat.work.paper else ""
     _travel(out, done.centre, ", ".join(w for w in (by, paper) if w))
     if done.finder is not None:
         _travel(out, done.finder, "edge finder")
+    if done.centre.dial is not None:
+        _no_zero(out, done.centre.slide)
     if done.blocks is not None:
         if done.blocks.blocks:
             stack = " + ".join(b.text for b in done.blocks.blocks)
@@ -117,13 +124,18 @@ def _centre(out: Lines, done: SetUp) -> None:
 def _place(out: Lines, done: SetUp) -> None:
     along = done.along
     out.head(f"Place along ({_with(along.slide, along.direction)})")
+    middle = "middle of the seat" if done.seat.cutter_kind == "half-moon" else "full depth"
+    if done.seat.cutter_kind == "end mill":
+        middle = "axis of the end mill"
     if along.add_from_end is None:
-        out.row("from an end face", "half the cutter's diameter more than the drawing's distance")
+        paper = done.seat.work.paper
+        with_paper = f" + {_paper(done.seat)}, the paper" if paper else ""
+        half = "half the cutter's diameter"
+        out.row("from an end face", f"distance to the {middle} + {half}{with_paper}")
+        _along_dial(out, along)
     else:
-        middle = "middle of the seat" if done.seat.cutter_kind == "half-moon" else "full depth"
-        if done.seat.cutter_kind == "end mill":
-            middle = "axis of the end mill"
         out.row("from an end face", f"distance to the {middle} + {one(along.add_from_end)}")
+        _along_dial(out, along)
         out.row("from a shoulder", f"distance to the {middle} − {one(along.take_from_shoulder)}")
         out.row("axis to a shoulder, least", one(along.least_from_shoulder))
     if done.seat.opening_at_crown is not None:
@@ -131,6 +143,26 @@ def _place(out: Lines, done: SetUp) -> None:
     if done.seat.ramp is not None:
         out.row("ramp, beyond full depth", one(done.seat.ramp), "each closed end")
     out.row("out of parallel, at most", one(done.skew), "over the seat")
+
+
+def _paper(seat: Seat) -> str:
+    return decimal(seat.work.paper, places_in_full(seat.work.paper))
+
+
+def _along_dial(out: Lines, along: Along) -> None:
+    """Add what the slide's dial makes of the way from an end face to where it is locked."""
+    if along.dial is not None:
+        out.row(f"  {one(along.add_from_end)} on its dial", said(along.dial))
+    if along.to_dial:
+        out.row("  the whole on its dial", along.to_dial)
+        _no_zero(out, along.slide)
+    elif along.slide is not None:
+        out.row("  no dial there, so", "; or ".join(ways(along.slide)))
+
+
+def _no_zero(out: Lines, slide: Slide | None) -> None:
+    if slide is not None and not slide.zero:
+        out.row("  dial cannot be zeroed", "add what it shows at the touch")
 
 
 def _openings(seat: Seat) -> str:
@@ -146,36 +178,35 @@ def _feed(out: Lines, done: SetUp) -> None:
             "speed, HSS cutter",
             f"{speed.low} to {speed.high} rpm",
             f"{speed.material}, {speed.cutting_low.text} to {speed.cutting_high.text} "
-            f"{speed.cutting_unit} ({speed.source}); {CAUTION}",
+            f"{speed.cutting_unit} ({speed.source}); " + caution_for(seat.cutter_kind),
         )
     out.row("depth from crown", pair(seat.depth_from_crown), "feed this after touching the crown")
     if seat.work.paper:
         out.row("  from the paper's touch", pair(feed.limits))
     out.row("arc height", one(seat.arc_height))
     out.row("depth at edge", pair(seat.depth_at_edge))
-    out.row("  from its full width", pair(feed.from_full_width), "zeroed where it first cuts that")
+    start = "zeroed" if feed.slide.zero else "counted from the reading"
+    out.row(
+        "  from its full width", pair(feed.from_full_width), f"{start} where it first cuts that"
+    )
     most = decimal(feed.deepest.value, SETTING_PLACES[seat.work.unit] - 1)
     name = "plunges" if seat.cutter_kind == "half-moon" else "passes"
     out.row(f"{name}, {most} at most", _cuts(feed))
     stop = next((cut for cut in feed.plan.cuts if cut.measure), None)
     if stop is not None:
-        out.row("  stop and measure at", _size(seat, stop.reading))
+        out.row("  stop and measure at", reading_text(stop.reading, seat.work.unit))
     out.row("  finish", _finish(seat, feed))
     if not feed.slide.zero:
-        out.row("  dial cannot be zeroed", "add the touch reading to each of these")
-
-
-def _size(seat: Seat, value: Fraction) -> str:
-    return decimal(value, SETTING_PLACES[seat.work.unit])
+        out.row("  dial cannot be zeroed", "add what it shows at the touch to each of these")
 
 
 def _cuts(feed: Feed) -> str:
     unit = feed.limits.least.unit
     shown = []
     for cut, dial in zip(feed.plan.cuts[:-1], feed.dials, strict=False):
-        text = decimal(cut.reading, SETTING_PLACES[unit])
+        text = reading_text(cut.reading, unit)
         shown.append(text if dial is None else f"{text} ({_short(said(dial))})")
-    last = f"then to {decimal(feed.plan.cuts[-1].reading, SETTING_PLACES[unit])}"
+    last = f"then to {reading_text(feed.plan.cuts[-1].reading, unit)}"
     return ", ".join([*shown, last])
 
 
@@ -197,6 +228,8 @@ def _prove(out: Lines, seat: Seat) -> None:
     out.head("Prove")
     out.row("floor to opposite side", pair(seat.floor_to_opposite_side))
     known = "this key" if seat.work.key_height is not None else "any standard key"
+    if seat.lift is not None:
+        known += f", on the floor; this seat lifts it {one(seat.lift)}"
     out.row("over key", pair(seat.over_key), known)
     out.row("key above edge", pair(seat.key_above_edge), "deburring lowers the edge")
     out.row("hub width", pair(seat.hub_width))

@@ -292,11 +292,18 @@ def _opening(diameter: Quantity, depth: Quantity) -> Quantity | None:
 def _stand_off(
     shaft: Quantity, width: Quantity, diameter: Quantity | None, most: Quantity, work: Work
 ) -> Quantity:
-    """Return what the holder must stand off: the one given, or any holder."""
+    """Return what the holder must stand off: the one given, or any holder.
+
+    A holder larger than the cutter comes over the shaft before the cutter does, so where the seat
+    is placed by a touch on an end face it may have to stand off farther than at full depth.
+    """
     if diameter is None or work.holder_radius is None:
         return derive((shaft.value - width.value) / 2, shaft, width)
     holder = typed(work.holder_radius, work.unit)
     clears = clearance.stand_off(shaft.value, width.value, diameter.value, most.value, holder.value)
+    at_end = clearance.stand_off_at_end_face(shaft.value, width.value, diameter.value, holder.value)
+    if at_end > clears:
+        return derive(at_end, shaft, width, diameter, holder)
     return derive(clears, shaft, width, diameter, most, holder)
 
 

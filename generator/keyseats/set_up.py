@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from keyseats import geometry
+from fractions import Fraction
+
+from keyseats import clearance, geometry
 from keyseats.alignment import alignment
 from keyseats.block_sets import block_set
-from keyseats.blocks import Stack, stack
+from keyseats.blocks import Stack, places_in_full, stack
 from keyseats.faults import TypedError
 from keyseats.frozen import frozen
-from keyseats.lengths import converted
+from keyseats.higher_touch import face_touch_short, higher_touch
+from keyseats.lengths import converted, decimal
 from keyseats.load import Tables
 from keyseats.machining import DEEPEST_PASS, Dial, Plan, plan
 from keyseats.seat import SETTING_PLACES, Seat
@@ -23,20 +26,25 @@ from keyseats.slides import (
 from keyseats.speeds import Speed, speed_for
 from keyseats.standing import Limits, Quantity, derive, typed
 
+# The most decimals of a reading that the cuts go down to.
+READING_PLACES = {"in": 4, "mm": 3}
+
 
 @frozen
 class Move:
     """One setting of one slide, from a touch to where it is locked.
 
     ``dial`` is None where the slide has no dial or is not known; ``instead`` then names what sets
-    it. [length]
+    it. ``above`` is how far the rim stands above the shaft's centre line at the touch, where the
+    collar lets it come no lower; ``travel`` is None where no touch can be made at all. [length]
     """
 
     direction: str
     slide: Slide | None
-    travel: Quantity
+    travel: Quantity | None
     dial: DialReading | None
     instead: tuple[str, ...]
+    above: Quantity | None = None
 
 
 @frozen
@@ -66,7 +74,8 @@ class Along:
     ``add_from_end`` is added to the distance from an end face to the middle of the seat (half-moon)
     or to the end of full depth (plain, disc); ``take_from_shoulder`` is what a touch on a shoulder
     takes off. ``least_from_shoulder`` is how near the cutter's axis can come to a shoulder. None
-    where the cutter's diameter is not known. [length]
+    where the cutter's diameter is not known. ``dial`` is what ``add_from_end`` alone turns the dial
+    by; ``to_dial`` says how any travel is turned into turns and divisions. [length]
     """
 
     direction: str
@@ -75,6 +84,7 @@ class Along:
     take_from_shoulder: Quantity | None
     least_from_shoulder: Quantity | None
     dial: DialReading | None
+    to_dial: str = ""
 
 
 @frozen
@@ -115,11 +125,15 @@ def set_up_for(tables: Tables, seat: Seat, shop: Shop = USUAL) -> SetUp:
     touch = seat.centring.face_touch or seat.centring.rim_touch
     if touch is None:
         raise ValueError(f"{seat.key.designation} has no touch to be centred from")
+    above = None
+    if face_touch_short(seat):
+        higher = higher_touch(seat)
+        touch, above = (higher.travel, higher.above) if higher else (None, None)
     finder = None
     if seat.centring.edge_finder is not None:
         finder = _move(job.centre_direction, job.centre, seat.centring.edge_finder)
     blocks = None
-    if shop.block_set:
+    if shop.block_set and touch is not None:
         blocks = _blocks(tables, shop.block_set, touch)
     speed = None
     turning = seat.cutter_width if seat.cutter_kind == "end mill" else seat.cutter_diameter
@@ -129,7 +143,7 @@ def set_up_for(tables: Tables, seat: Seat, shop: Shop = USUAL) -> SetUp:
     return SetUp(
         seat=seat,
         shop=shop,
-        centre=_move(job.centre_direction, job.centre, touch),
+        centre=_move(job.centre_direction, job.centre, touch, above),
         finder=finder,
         feed=_feed(seat, shop, job.depth_direction, job.depth),
         along=_along(seat, job.along_direction, job.along),
@@ -140,9 +154,53 @@ def set_up_for(tables: Tables, seat: Seat, shop: Shop = USUAL) -> SetUp:
     )
 
 
-def _move(direction: str, slide: Slide | None, travel: Quantity) -> Move:
-    dial = None if slide is None else dial_reading(slide, travel.value, travel.unit)
-    return Move(direction, slide, travel, dial, () if slide is None else ways(slide))
+def _move(
+    direction: str, slide: Slide | None, travel: Quantity | None, above: Quantity | None = None
+) -> Move:
+    if slide is None or travel is None:
+        return Move(direction, slide, travel, None, (), above)
+    dial = dial_reading(slide, travel.value, travel.unit)
+    return Move(direction, slide, travel, dial, ways(slide), above)
+
+
+def reading_text(reading: Fraction, unit: str) -> str:
+    """Return a cut's reading with the decimals that it needs, where a mark lies between sizes."""
+    places = places_in_full(reading, SETTING_PLACES[unit])
+    return decimal(reading, min(places, READING_PLACES[unit]))
+
+
+def turned_by(slide: Slide) -> tuple[str, str] | None:
+    """Return what a slide moves in one turn and in one division, in its own unit; None undialled.
+
+    Each is written in full, or to six decimals where it has no end. [length]
+    """
+    if slide.turn is None or slide.divisions is None:
+        return None
+    one = slide.turn / slide.divisions
+    turn = decimal(slide.turn, places_in_full(slide.turn))
+    return turn, decimal(one, places_in_full(one))
+
+
+def to_dial(slide: Slide | None, unit: str) -> str:
+    """Return how any travel of a slide is turned into turns and divisions; nothing undialled.
+
+    Parameters
+    ----------
+    slide
+        The slide, None where it is not known.
+    unit
+        ``in`` or ``mm``, of the travel.
+    """
+    one = None if slide is None else turned_by(slide)
+    if slide is None or one is None:
+        return ""
+    travel = "whole travel"
+    if slide.unit != unit:
+        travel += " × 25.4 (mm)" if slide.unit == "mm" else " ÷ 25.4 (in)"
+    text = f"{travel} ÷ {one[0]} = whole turns; rest ÷ {one[1]} = div"
+    if slide.reads == "diameter":
+        text += "; travel is what the slide moves, not the diameter that its marks name"
+    return text
 
 
 def _blocks(tables: Tables, name: str, travel: Quantity) -> Stack | None:
@@ -200,9 +258,13 @@ def _along(seat: Seat, direction: str, slide: Slide | None) -> Along:
     if seat.cutter_kind == "end mill":
         diameter = seat.cutter_width
     if diameter is None:
-        return Along(direction, slide, None, None, None, None)
+        return Along(direction, slide, None, None, None, None, to_dial(slide, unit))
     places = SETTING_PLACES[unit]
     half = derive(diameter.value / 2, diameter)
+    least = half
+    if seat.cutter_kind != "end mill":
+        holder = seat.work.holder_radius
+        least = derive(clearance.least_from_shoulder(diameter.value, holder), diameter)
     with_paper = derive(half.value + seat.work.paper, half, typed(seat.work.paper, unit))
     dial = None if slide is None else dial_reading(slide, with_paper.value, unit)
     return Along(
@@ -210,6 +272,7 @@ def _along(seat: Seat, direction: str, slide: Slide | None) -> Along:
         slide,
         with_paper.printed(places),
         with_paper.printed(places),
-        half.printed(places, "up"),
+        least.printed(places, "up"),
         dial,
+        to_dial(slide, unit),
     )

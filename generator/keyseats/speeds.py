@@ -13,7 +13,12 @@ from keyseats.standing import Bench, Quantity
 
 USUAL_MATERIAL = "low-carbon steel"
 TABLE = "cutting_speeds"
-CAUTION = "a light machine or a thin neck wants the low end or under"
+
+
+def caution_for(cutter_kind: str) -> str:
+    """Return what wants a lower speed: a half-moon cutter has a neck, the others none."""
+    neck = " or a thin neck" if cutter_kind == "half-moon" else ""
+    return f"a light machine{neck} wants the low end or under"
 
 
 @frozen

@@ -22,6 +22,7 @@ from keyseats.sections import (
     top_of_shaft,
     whole_shaft,
 )
+from keyseats.setting import set_width
 
 
 @dataclass(frozen=True)
@@ -185,8 +186,16 @@ class View:
             )
         )
 
-    def from_crown(self, x: float) -> None:
-        """Draw the key in its seat and hub, both depths from the crown's line."""
+    def from_crown(self, x: float, *, stands: bool = False) -> None:
+        """Draw the key in its seat and hub, both depths from the crown's line.
+
+        Parameters
+        ----------
+        x
+            The seat's middle. [pt]
+        stands
+            Whether the key's height above the crown is dimensioned too.
+        """
         u, pen, size = self.f.unit, self.pen, self.size
         scale = u * self.seat_wide / float(self.tabled.key.width.value)
         a = Across(
@@ -218,13 +227,23 @@ class View:
         marks += label(right, above, ["hub depth"], size)
         below = max((a.crown + a.floor) / 2 - size * 0.1, above + size * 1.5)
         marks += label(right, below, ["depth", "from crown"], size, bold=True)
-        marks += label(left, a.crown - u * 0.55, ["crown"], size, anchor="end")
+        up, low = a.crown - u * 0.55, a.edge + u * 0.6
+        if stands:
+            top, over = a.floor - height, a.x - out
+            for level, begin in ((top, a.left - u * 0.1), (a.crown, a.x)):
+                marks.append(Line(begin, level, a.x - end, level, pen.thin))
+            marks += span((over, top), (over, a.crown), pen)
+            beside = a.x - end - u * 0.1
+            marks += label(beside, top + size * 0.5, ["key above", "crown"], size, anchor="end")
+            # The edge above the crown, or their leaders would cross.
+            up, low = a.edge + u * 1.9, a.edge + u * 0.95
+        marks += label(left, up, ["crown"], size, anchor="end")
         at = a.half_width * 0.55
         arc_point = (a.x - at, a.crown + a.radius - (a.radius**2 - at**2) ** 0.5)
-        marks += leader([(left + u * 0.05, a.crown - u * 0.75), arc_point], pen)
-        marks += label(left, a.edge + u * 0.6, ["edge"], size, anchor="end")
+        marks += leader([(left + u * 0.05, up - u * 0.2), arc_point], pen)
+        marks += label(left, low, ["edge"], size, anchor="end")
         # A ring, for an arrow's head would be lost in the hatch on both sides of the edge.
-        marks += ringed((left + u * 0.05, a.edge + u * 0.4), (a.left, a.edge), u * 0.22, pen)
+        marks += ringed((left + u * 0.05, low - u * 0.2), (a.left, a.edge), u * 0.22, pen)
         level = a.floor - u * 0.2
         marks += span((a.left, level), (a.right, level), pen)
         lines = ["seat width"] if self.seat_wide > 3.4 else ["seat", "width"]
@@ -312,8 +331,21 @@ class View:
         marks += span((x, level), (full, level), pen)
         marks += span((full, level), (end, level), pen)
         under = level + u * 0.8
-        marks += label((x + full) / 2, under, ["full depth"], size, anchor="middle")
-        marks += label((full + end) / 2, under, ["ramp"], size, anchor="middle")
+        # Each word keeps to its own side of the line between them.
+        marks += label(
+            min((x + full) / 2, full - u * 0.3 - set_width("full depth", size) / 2),
+            under,
+            ["full depth"],
+            size,
+            anchor="middle",
+        )
+        marks += label(
+            max((full + end) / 2, full + u * 0.3 + set_width("ramp", size) / 2),
+            under,
+            ["ramp"],
+            size,
+            anchor="middle",
+        )
         marks += label(x, crown - u * 0.35, ["end of shaft"], size)
         self.f.composer.add(
             Block(

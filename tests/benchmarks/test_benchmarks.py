@@ -6,6 +6,10 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
+pytestmark = pytest.mark.slow
+
 
 def test_the_table_is_printed() -> None:
     script = Path(__file__).with_name("measure.py")

@@ -18,6 +18,8 @@ from keyseats.load import Tables, number
 from keyseats.paths import tables_dir
 from pdf.reading import read
 
+pytestmark = pytest.mark.slow
+
 DOCS = Path(__file__).resolve().parents[2] / "docs"
 SCHEMA = json.loads((DOCS / "changes.schema.json").read_text(encoding="utf-8"))
 # Figures taken from all over the tables, each with a row that pages print: our choice.
@@ -49,7 +51,6 @@ def raised(text: str) -> str:
     return f"{float(number(text)) + 2 * 10**-places:.{places}f}"
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize(("table", "column", "where"), CORRECTED)
 def test_the_pages_named_are_the_pages_that_change(
     tmp_path: Path, table: str, column: str, where: dict[str, str]

@@ -16,6 +16,8 @@ from keyseats.corrections.compare import differences
 from keyseats.load import Tables
 from tables.planting import Bed
 
+pytestmark = pytest.mark.slow
+
 
 @dataclass
 class Desk:

@@ -19,6 +19,8 @@ from keyseats.load import Tables
 from keyseats.page import MM, Block, Document, Line, Page, Shape
 from keyseats.sheets import Sheet, find
 
+pytestmark = pytest.mark.slow
+
 CODED = [s for s in find() if s.name in ("wall-inch-half-moon", "wall-setting-up-metric")]
 CODED += [s for s in find() if s.name in ("cards-id1", "cards-index")]
 QUIET = 4

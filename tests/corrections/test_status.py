@@ -28,6 +28,8 @@ from keyseats.sheets import find
 from keyseats.shop import USUAL
 from keyseats.speeds import materials
 
+pytestmark = pytest.mark.slow
+
 DOCS = Path(__file__).resolve().parents[2] / "docs"
 SCHEMA = json.loads((DOCS / "current.schema.json").read_text(encoding="utf-8"))
 

@@ -114,6 +114,21 @@ GEARED = replace(
     LATHE,
     slides=(Slide("carriage", "along the spindle", "in", F("0.25"), F(250)), CROSS, UPRIGHT),
 )
+# An inch shaft on a slide with a metric dial that reads diameter and cannot be zeroed.
+METRIC = Slide("Querschlitten", "across the spindle", "mm", F(2), F(80), "diameter", zero=False)
+BORROWED = replace(
+    LATHE, slides=(CARRIAGE, METRIC, UPRIGHT), holder_radius=inch("0.75"), block_set=""
+)
+# A collar that keeps the disc's rim from the shaft's widest point.
+COLLARED = Work(
+    "in",
+    F(3, 2),
+    cutter_width=F("0.375"),
+    cutter_diameter=F("2.5"),
+    collar=F("1.3"),
+    paper=F("0.0025"),
+    key_height=F("0.3745"),
+)
 CASES: dict[str, tuple[Work, str, str | None, Shop, str]] = {
     "printed half-moon": (Work("in", F(1)), "inch half-moon", None, USUAL, "1 in"),
     "printed plain": (Work("in", F(7, 8)), "inch plain", None, USUAL, "7/8 in"),
@@ -151,6 +166,29 @@ CASES: dict[str, tuple[Work, str, str | None, Shop, str]] = {
         None,
         USUAL,
         "5-1/2 in",
+    ),
+    "metric dial": (
+        Work("in", F(7, 8), paper=F("0.0025"), holder_radius=F("0.75")),
+        "inch plain",
+        None,
+        BORROWED,
+        "7/8 in",
+    ),
+    "high touch": (COLLARED, "inch plain", "3/8 x 3/8", FIXED, "1-1/2 in"),
+    "many on a fixed dial": (
+        Work(
+            "in",
+            F(3, 4),
+            cutter_width=F("0.1869"),
+            cutter_diameter=F("0.7500"),
+            neck=F("0.245"),
+            stand_off=F("0.55"),
+            paper=F("0.0025"),
+        ),
+        "inch half-moon",
+        "606",
+        replace(FIXED, deepest_pass=inch("0.012")),
+        "3/4 in",
     ),
     "paper alone": (Work("in", F(1), paper=F("0.003")), "inch half-moon", None, USUAL, "1 in"),
 }

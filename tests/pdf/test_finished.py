@@ -18,12 +18,19 @@ from keyseats.sheets import Sheet, find
 from keyseats.typeface import minutes_at
 from pdf.reading import read
 
+
+def quick(sheet: Sheet, paper: str) -> bool:
+    """Return whether a sheet on a paper is read in every run: one paper of each, where few."""
+    many = sheet.kind == "shaft sheets" or "short-edge" in sheet.name
+    return paper == sheet.papers[0] and not many
+
+
 CASES = [
     pytest.param(
         sheet,
         paper,
         id=f"{sheet.name}-{paper}",
-        marks=[pytest.mark.slow] if sheet.kind == "shaft sheets" else [],
+        marks=[] if quick(sheet, paper) else [pytest.mark.slow],
     )
     for sheet in find()
     for paper in sheet.papers

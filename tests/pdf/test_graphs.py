@@ -34,8 +34,15 @@ from pdf.measuring import made
 from published.reading import rows
 
 GENERATOR = Path(__file__).resolve().parents[2] / "generator"
-CASES = [(name, paper) for name in SHEETS for paper in PAPERS]
-PAGES = [(name, paper, page) for name, paper in CASES for page in range(3)]
+# One paper of each in every run; the slow ones read them all.
+MARKS = {paper: [] if paper == PAPERS[0] else [pytest.mark.slow] for paper in PAPERS}
+CASES = [pytest.param(name, paper, marks=MARKS[paper]) for name in SHEETS for paper in PAPERS]
+PAGES = [
+    pytest.param(name, paper, page, marks=MARKS[paper])
+    for name in SHEETS
+    for paper in PAPERS
+    for page in range(3)
+]
 
 
 @pytest.mark.parametrize(("name", "paper"), CASES)

@@ -189,7 +189,7 @@ def test_a_card_by_command_has_the_plain_key_in_front_and_the_half_moon_key_behi
         (card,) = page.cards
         assert (page.width, page.height) == pytest.approx(PAPERS["Letter"])
         assert [figures for figures, _ in page.rows(card, 5)] == expected("3/4", "in", side)[1]
-        assert "of 16" not in page.text(card)
+        assert "of 8" not in page.text(card)
         # Alone in the middle, it lies behind itself on whichever edge the sheet is flipped.
         for edge in (hint, "/DuplexFlipShortEdge"):
             there = behind(card, page, edge)

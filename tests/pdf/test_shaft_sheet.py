@@ -6,6 +6,7 @@ import io
 import re
 from dataclasses import fields, is_dataclass, replace
 from fractions import Fraction
+from math import ceil, sqrt
 from typing import Any
 
 import pdfplumber
@@ -153,9 +154,17 @@ def known(made: SetUp) -> set[Fraction]:
         if slide.turn is not None and slide.divisions is not None:
             moves = slide.turn / slide.divisions
             found |= {slide.turn, slide.divisions, moves, moves * F("25.4")}
+            # A metric dial's division in inches has no end: six places.
+            found.add(F(f"{float(moves / F('25.4')):.6f}"))
     for limits in (seat.seat_diameter, seat.floor_radius):
         if limits is not None:
             found |= {F(limits.printed(places).least.text), F(limits.printed(places).most.text)}
+    floor = seat.floor_to_opposite_side.printed(places)
+    found |= {F(floor.least.text), F(floor.most.text)}
+    if seat.ramp is not None and seat.cutter_diameter is not None:
+        deep, dia = float(seat.depth_from_crown.most.value), float(seat.cutter_diameter.value)
+        # The half chord that far from the rim, rounded up.
+        found.add(F(ceil(sqrt(deep * (dia - deep)) * 10**places), 10**places))
     clear = seat.hub_floor_to_opposite_side
     for a, b in ((clear.least, seat.over_key.most), (clear.most, seat.over_key.least)):
         found.add(abs(F(f"{float(a.value - b.value):.{places}f}")))
@@ -181,8 +190,9 @@ def tenth(divisions: Fraction) -> Fraction:
     return F((divisions * 10 + F(1, 2)) // 1, 10)
 
 
-# A standard's number, a manual's rule, the reading distance, and what a shaft may be off.
-CONSTANTS = {F(n) for n in ("17.1", "17.2", "0.005", "0.5", "0.001", "0.02")}
+# A standard's number and its limit off centre (ASME B17.1), a manual's rule, the reading distance,
+# what a shaft may be off; an inch.
+CONSTANTS = {F(n) for n in ("17.1", "17.2", "0.010", "0.005", "0.5", "0.001", "0.02", "25.4")}
 
 
 @papers
@@ -236,10 +246,10 @@ def test_the_lathe_sheet_by_hand() -> None:
     assert "adjustableparallel" in text
     assert "Blocks(inch-81):" in text
     # 0.988/2 + 0.003 on 0.0625 a turn: 7 turns are 0.4375; 0.0595 of 0.0005 is 119.
-    assert "0.4970is7turns+119div" in text
-    assert "dialreadsdiameter:divisionsdoubled,turnsnot" in text
+    assert "0.4970aloneis7turns+119div" in text
+    assert "dialreadsdiameter:divisionsherealreadydoubled" in text
     # No. 808, 0.3080 at the edge: Shigley, table 7-7; arc 0.49825 - sqrt(0.49825^2 - 0.1246^2).
-    assert "FEEDFROMTHETOUCHpaper0.003included" in text
+    assert "FEEDFROMTHETOUCHDonotcutyet:mendstep3.paper0.003included" in text
     assert "0.3269" in text
     # 6 turns are 0.300; 0.3269 to 0.3318 inward is 27 to 31 divisions of 0.001.
     assert "6+27to6+31" in text
@@ -254,7 +264,8 @@ def test_the_mill_sheet_by_hand() -> None:
     assert "16.52" in text
     assert "+4turns+10.4div=" in text
     assert "15.50,3turns+70div" in text
-    assert "+7.99+" in text
+    # 4 mm a turn in 80 divisions is 0.05 each.
+    assert "7.99+endfacetoseat,mm=wholetravel,mm÷4=wholeturnsandrest,mm÷0.05=div" in text
     assert "travelthe" in text
     assert "lengthless7.940" in text
     # t1 4 +0.2: ISO/R 773; paper 0.05; 0.02 a division, inward.

@@ -35,6 +35,7 @@ WARNED: list[tuple[Work, str, str]] = [
     (replace(SAWN, collar=F("2.2")), "inch plain", "1/4 x 1/4"),
 ]
 CODES = {
+    "far-off-nominal",
     "key-not-for-shaft",
     "bore-under-shaft",
     "another-key-as-measured",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from keyseats.frame import FIRST, Frame
+from keyseats.plain_charts.head import NO_ARC
 from keyseats.setting import set_width
 
 # The height of the drawing and the sum beside it. [figure sizes]
@@ -11,11 +12,11 @@ CAUTION = ("CAUTION", "Stop the spindle before you measure. " + FIRST)
 Part = tuple[str, str, str]
 
 
-def measured_from(tolerance: str) -> list[Part]:
+def measured_from() -> list[Part]:
     """Return the sum that proves a seat: what is fed, and what is measured afterwards."""
     return [
         ("", "shaft", "as measured"),
-        ("−", "depth from crown", f"feed this{tolerance}"),
+        ("−", "depth from crown", f"feed this, {NO_ARC}"),
         ("=", "floor to opposite side", "measure this"),
     ]
 

@@ -23,6 +23,7 @@ from keyseats.page import Page
 from keyseats.plain_charts.head import pen
 from keyseats.seat import Tabled, Work, seat_of
 from keyseats.setting import DAGGER, figure
+from keyseats.shared_tolerance import in_common
 from keyseats.standing import Quantity
 from keyseats.views import View
 
@@ -92,7 +93,8 @@ def _page(tables: Tables, paper: str, here: list[Zone], number: int, total: int)
     y += u * BAND
     thick_and_thin(f, y)
     c.say(f.left, y + u * 0.95, "key width; numbers below", u * 0.6)
-    c.say(f.right, y + u * 0.95, "shaft; depth from crown below", u * 0.6, anchor="end")
+    below = f"shaft; depth from crown below, {_plus(here)}"
+    c.say(f.right, y + u * 0.95, below, u * 0.6, anchor="end")
     y += u * HEADS
     foot_top = f.bottom - foot_height(f, FOOT, f.note)
     spare = (foot_top - y) / u - sum(z.height for z in here)
@@ -114,11 +116,7 @@ def _band(f: Frame, y: float, here: list[Zone]) -> None:
     width = next(zone.width for zone in here if tabled in zone.keys)
     shaft = read_fraction(SHAFTS[width].split()[0])
     View(f, tabled, shaft, pen(f), u * 0.64, y).seat(f.left + u * 6.55)
-    edge = tabled.depth_at_edge
-    assert edge is not None
-    plus = f"{float(edge.most.value - edge.least.value):.3f}"
-    mark = DAGGER if edge.most.recalled else ""
-    stacked_sum(f, f.left + u * 13.9, y, measured_from(f", +{plus}{mark} −0"))
+    stacked_sum(f, f.left + u * 13.9, y, measured_from())
 
 
 def from_crown(tabled: Tabled, shaft: str) -> Quantity | None:
@@ -126,6 +124,18 @@ def from_crown(tabled: Tabled, shaft: str) -> Quantity | None:
     seat = seat_of(tabled, Work("in", read_fraction(shaft)))
     deepest = seat.depth_from_crown.most.value
     return seat.depth_from_crown.least if deepest * 2 <= seat.work.shaft else None
+
+
+def _plus(here: list[Zone]) -> str:
+    """Return the tolerance of every depth of a sheet, kept inside the limits after rounding."""
+    shown = []
+    for zone in here:
+        for tabled in zone.keys:
+            for shaft in SHAFTS[zone.width].split():
+                if from_crown(tabled, shaft) is not None:
+                    seat = seat_of(tabled, Work("in", read_fraction(shaft)))
+                    shown.append(seat.depth_from_crown)
+    return in_common(shown, "least")
 
 
 def _zone(f: Frame, y: float, zone: Zone, pitch: float) -> float:

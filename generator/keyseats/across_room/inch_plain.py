@@ -19,7 +19,7 @@ from keyseats.frame import (
 )
 from keyseats.load import Tables
 from keyseats.page import Page
-from keyseats.plain_charts.head import BAND, pen
+from keyseats.plain_charts.head import BAND, NO_ARC, pen
 from keyseats.plain_charts.inch_keys import Said, every_key, said
 from keyseats.plain_charts.inch_zones import KeyZone, zones
 from keyseats.setting import figure, set_width
@@ -34,7 +34,7 @@ SELDOM = frozenset(
 )
 OFF_SIZE = (
     "Off size?",
-    "The depth from crown stays; the floors move with shaft or bore. More shafts: smaller charts.",
+    "Depth from crown stays, floors move. Widths, keys, more shafts: smaller chart, sheets 1 to 3.",
 )
 SOURCES = (
     "Sources.",
@@ -42,15 +42,23 @@ SOURCES = (
     "31st ed. Taper keys are not covered.",
 )
 NOTES = [CAUTION, OFF_SIZE, SOURCES]
-EVERY = [
-    CAUTION,
-    (
-        "From the crown",
-        "it is deeper: add the arc height. For the shafts on the sheets before, it is added. "
-        "Square: as high as wide.",
-    ),
-    SOURCES,
-]
+
+
+def _every(says: Said) -> list[tuple[str, str]]:
+    """Return the foot of the last sheet, where the arc height is not added yet."""
+    return [
+        CAUTION,
+        (
+            "Depth from crown",
+            f"= depth at edge + arc height ({says.edge}). On the sheets before, it is already "
+            "added. Arc height = R−√(R²−(W/2)²): R half the shaft, W the key width.",
+        ),
+        (
+            "Sources.",
+            "Industrial Press; Shigley, 9th ed.; Engineers Edge; Machinery's Handbook, 31st ed. "
+            "Widths: smaller chart, sheet 4.",
+        ),
+    ]
 
 
 def usual(zone: KeyZone) -> KeyZone:
@@ -81,7 +89,7 @@ def pages(tables: Tables, paper: str) -> Iterator[Page]:
     for n, count in enumerate(counts):
         yield _page(tables, paper, all_zones[start : start + count], (n + 1, total), says)
         start += count
-    yield every_key(tables, paper, total, says, EVERY)
+    yield every_key(tables, paper, total, says, _every(says))
 
 
 def _page(
@@ -95,7 +103,7 @@ def _page(
         f,
         "Plain keyseats",
         which,
-        "How deep: square keys by shaft, ASME B17.1. Inches.",
+        "Square keys by shaft, ASME B17.1, class 1. Inches.",
         f"sheet {number} of {total}",
     )
     _drawings(f, y + u * 0.15, here)
@@ -145,7 +153,7 @@ def _heads(f: Frame, y: float, says: Said) -> float:
                     first + n * step,
                     text,
                     size,
-                    bold=bold,
+                    bold=bold and text == lines[0],
                     anchor="end",
                     role="TH",
                     header="Column",
@@ -153,7 +161,7 @@ def _heads(f: Frame, y: float, says: Said) -> float:
 
     c.say(f.left, first + 2 * step, "key", size, role="TH", header="Column")
     head("shaft", ("", "", "shaft"))
-    head("depth", ("depth", "from crown", says.depth), bold=True)
+    head("depth", ("depth from crown", NO_ARC, says.depth), bold=True)
     head("floor", ("", "shaft", says.floor))
     head("hub", ("", "hub", says.hub))
     c.say(col["hub"], first, over, size, anchor="end", role="TH", header="Column")

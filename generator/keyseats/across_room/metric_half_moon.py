@@ -33,9 +33,10 @@ SOURCES = ("Sources.", "ISO 3912 in a table laid out as GB/T 1098-2003, and RoyM
 def _foot(here: list[Line]) -> list[tuple[str, str]]:
     """Return the foot's columns; the smallest range of all holds its lower end too."""
     over = here[0].range.shaft_over if here[0].range else None
-    too = f"; the first range holds its {plain(over)} too" if over and over.value == 3 else ""
-    shafts = f"are series 1, for torque{too}. Widths, hub, neck: smaller charts."
-    return [CAUTION, (DAGGER, RECALLED), ("Shafts", shafts), SOURCES]
+    too = f"; {plain(over)} mm itself is in the first row" if over and over.value == 3 else ""
+    shafts = f"are series 1, for torque{too}. Widths, hub, neck: smaller chart."
+    first = CAUTION[1].replace(". ", ". Keep the floor above the shaft's centre. ", 1)
+    return [(CAUTION[0], first), (DAGGER, RECALLED), ("Shafts", shafts), SOURCES]
 
 
 def pages(tables: Tables, paper: str) -> Iterator[Page]:
@@ -58,8 +59,8 @@ def _page(
     y = wall_title(f, "Half-moon keyseats", which, sub, f"sheet {number} of {len(SHEETS)}")
     tabled = next(line.normal for line in here if line.normal.key.designation == drawn[0])
     view = View(f, tabled, Fraction(drawn[1]), pen(f), u * 0.62, y + u * 0.35, seat_wide=3.0)
-    view.from_crown(f.left + u * 5.0)
-    stacked_sum(f, f.left + u * 13.9, y + u * 0.2, measured_from(", least to most"))
+    view.from_crown(f.left + u * 6.35, stands=True)
+    stacked_sum(f, f.left + u * 13.9, y + u * 0.2, measured_from())
     y = _heads(f, y + u * (BAND + 0.35))
     columns = _foot(here)
     foot_top = f.bottom - foot_height(f, columns, f.note)

@@ -56,7 +56,7 @@ def _band(f: Frame, y: float, here: list[Key], shaft: Fraction) -> None:
     u = f.unit
     key = next(k for k in here if metric_plain.holds(k.row, shaft, smallest=False))
     View(f, key.tabled, shaft, pen(f), u * 0.62, y).from_crown(f.left + u * 5.0)
-    stacked_sum(f, f.left + u * 13.9, y, measured_from(", least to most"))
+    stacked_sum(f, f.left + u * 13.9, y, measured_from())
 
 
 def _columns(f: Frame) -> dict[str, float]:

@@ -17,13 +17,19 @@ from keyseats.setting_up.words import PRACTICE, steps
 # The first steps are for the machine, the others are at the cut.
 BEFORE = 6
 SHEETS = 4
-ORDER = [CAUTION, ("Sources.", f"US Army TC 9-524, ch. 8, for centring. The rest: {PRACTICE}.")]
+EYES = (CAUTION[0], f"Eye protection on. {CAUTION[1]}")
+REST = "Arc height, dial, errors: smaller chart, sheets 3 to 5."
+ORDER = [
+    EYES,
+    ("More:", REST),
+    ("Sources.", f"US Army TC 9-524, ch. 8, for centring. The rest: {PRACTICE}."),
+]
 CENTRING = [
-    CAUTION,
+    EYES,
     (
         "A bare touch",
         "has no paper. A disc touches with its free face, its rim past the widest point; an end "
-        "mill with its rim. Blank: cutter too wide. Source: US Army TC 9-524, ch. 8.",
+        "mill with its rim. Blank: cutter too wide. Source: US Army TC 9-524, ch. 8. " + REST,
     ),
 ]
 

@@ -15,7 +15,6 @@ from keyseats.cards.face import (
     alike,
     changes,
     set_table,
-    signed,
 )
 from keyseats.cards.widths import set_widths
 from keyseats.corrections.ranges import choice_rows
@@ -26,9 +25,11 @@ from keyseats.load import Tables
 from keyseats.lookup import module
 from keyseats.seat import Seat, Work
 from keyseats.setting import DAGGER, set_width
+from keyseats.shared_tolerance import in_common, signed
 from keyseats.standing import Bench, Limits, Quantity, typed
 
 RECALLED = "recalled, not read: check your own copy of the standard."
+LARGER = " Seat width: larger card."
 STOP = "Stop the spindle to measure, brush or deburr."
 
 
@@ -61,6 +62,11 @@ class Subject:
     shafts: tuple[str, str, str, str]
     drawn: str
     hub: bool = True
+
+    @property
+    def source(self) -> str:
+        """Return the name of the standard alone."""
+        return self.standard.partition(",")[0].removesuffix(" family")
 
     @property
     def unit(self) -> str:
@@ -104,12 +110,6 @@ def name(seat: Seat, chosen: tuple[str, ...] = ()) -> Quantity:
     return replace(seat.key.width, text=text, rows=tuple(dict.fromkeys(rows)))
 
 
-def spread(limits: list[Limits], datum: str) -> str:
-    """Return the tolerance that several figures share, counted from their least or their most."""
-    places = 3 if limits[0].least.unit == "in" else 1
-    return alike(signed(one, one.least if datum == "least" else one.most, places) for one in limits)
-
-
 def chosen_by_recall(subject: Subject, tables: Tables, seat: Seat) -> bool:
     """Return whether the shaft range that picks a key is from memory."""
     if subject.family != metric_half_moon.NAME:
@@ -123,7 +123,7 @@ def _figures(head: tuple[str, ...], limits: list[Limits], datum: str) -> list[Co
 
     Two have the words of their head spanned over both.
     """
-    shared = spread(limits, datum)
+    shared = in_common(limits, datum)
     if shared:
         ends = tuple(one.least if datum == "least" else one.most for one in limits)
         rows = tuple(r for one in limits for r in one.rows)
@@ -163,8 +163,8 @@ def _columns(
     hubs = [s.hub_floor_to_opposite_side for _, s in found]
     columns += _figures(("depth from", "crown"), depths, "least")
     side = "opposite side" if face.size == "3 x 5 in" else "opp. side"
-    most = (spread(floors, "most") if inch else "") or "most"
-    least = (spread(hubs, "least") if inch else "") or "least"
+    most = (in_common(floors, "most") if inch else "") or "most"
+    least = (in_common(hubs, "least") if inch else "") or "least"
     shared = tuple(r for f in floors for r in f.rows) if most != "most" else ()
     columns.append(
         Column(("floor to", side, most), tuple(f.most for f in floors), head_rows=shared)
@@ -181,7 +181,7 @@ def _face(subject: Subject, tables: Tables, size: str, side: str, shafts: str) -
     face = Face(size, subject.number, side, tables.edition)
     found = seats(subject, tables, shafts)
     y = face.title(subject.title, f"{found[0][0]} to {found[-1][0]} {subject.unit}")
-    room = {"ID-1": 52.0, "A7": 77.0}.get(size, 88.0)
+    room = {"ID-1": 47.5, "A7": 66.0}.get(size, 88.0)
     columns = _columns(subject, tables, face, found)
     lines = changes([name(s).text for _, s in found])
     pair = columns[2].head == ("least",)
@@ -194,29 +194,53 @@ def _face(subject: Subject, tables: Tables, size: str, side: str, shafts: str) -
     )
     close = set_table(face, y, table, 10.8 if face.size == "3 x 5 in" else 10.6)
     drawn = seats(subject, tables, subject.drawn)[0][1]
-    seat_across(face, face.right - room, face.right, y + 4, drawn, read_fraction(subject.drawn))
+    shaft, roomy = read_fraction(subject.drawn), face.size == "3 x 5 in"
+    seat_across(face, face.right - room, face.right, y + 4, drawn, shaft, over=roomy)
     face.thick_and_thin(close + 1.0, turned=True)
     marked = any(column.marked for column in columns)
     rows = tuple(r for _, s in found for r in s.seat_width.rows)
     below = close + 2.7
-    widths = ""
+    depths, widths = [s.depth_from_crown for _, s in found], ""
     if not face.small:
         strip = set_widths(face, below, [s for _, s in found])
         below, marked = strip[0], marked or strip[1]
     elif subject.family == "inch plain":
         shared = alike(signed(s.seat_width, s.key.width, 3) for _, s in found)
-        widths = f"Seat and hub width: the key's, {shared}. " if shared else ""
-    face.notes(below + face.note * 1.3, _notes(subject, face, widths, marked), rows)
+        widths = f"Seat and hub width: the key's nominal width, {shared}." if shared else ""
+    face.notes(below + face.note * 1.3, _notes(subject, face, widths, _kept(depths), marked), rows)
     return face
 
 
-def _notes(subject: Subject, face: Face, widths: str, marked: bool) -> list[tuple[str, str]]:
+def _kept(limits: list[Limits]) -> str:
+    """Return why a shared tolerance is not the standard's own, or nothing if it is."""
+    kept = in_common(limits, "least").split()[:1]
+    whole = typed(limits[0].most.value - limits[0].least.value, limits[0].least.unit).printed(3)
+    same = not kept or read_fraction(kept[0].strip("+" + DAGGER)) == whole.value
+    return "" if same else f"{whole.text} is {kept[0].strip(DAGGER)} here."
+
+
+def _notes(
+    subject: Subject, face: Face, widths: str, kept: str, marked: bool
+) -> list[tuple[str, str]]:
     mark = [(DAGGER, RECALLED)] if marked else []
     if face.side == "back":
-        return [("CAUTION", f"{STOP} {FIRST}"), *mark]
+        last = ("", f"{subject.source}.")
+        if marked:
+            last = (DAGGER, RECALLED.replace("copy of the standard", subject.source))
+        elif subject.family == "inch plain":
+            last = (
+                "",
+                f"{subject.source} prints floors to 3 places; ready reckoners have the fourth.",
+            )
+        ends = LARGER if face.small and subject.family != "inch plain" else ""
+        return [("CAUTION", f"{STOP} {FIRST}"), (last[0], last[1] + ends)]
     says = f"{subject.standard} {widths}".strip()
     if not face.small:
         says = _drawn(subject, face)
+        if kept and marked:
+            mark = [(DAGGER, f"recalled, not read: check your own standard. Its {kept}")]
+        elif kept:
+            mark = [("", f"The standard's {kept[:-1]}, kept inside its limit.")]
     return [("", says), *mark, ("CAUTION", SEE_BACK)]
 
 
@@ -229,4 +253,4 @@ def _drawn(subject: Subject, face: Face) -> str:
     return next((text for text in whole if set_width(text, face.note) <= room), whole[-1])
 
 
-__all__ = ["Subject", "card", "chosen_by_recall", "name", "seats", "spread"]
+__all__ = ["Subject", "card", "chosen_by_recall", "name", "seats"]

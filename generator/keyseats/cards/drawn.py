@@ -16,7 +16,16 @@ PEN = Pen(outline=0.9, thin=0.4, hatch=0.35, arrow=4.2, spacing=3.6)
 TURN = 3.141592653589793
 
 
-def seat_across(face: Face, x1: float, x2: float, top: float, seat: Seat, shaft: Fraction) -> float:
+def seat_across(
+    face: Face,
+    x1: float,
+    x2: float,
+    top: float,
+    seat: Seat,
+    shaft: Fraction,
+    *,
+    over: bool = True,
+) -> float:
     """Draw a seat across its shaft with its key; return the level of the last word.
 
     Parameters
@@ -31,10 +40,13 @@ def seat_across(face: Face, x1: float, x2: float, top: float, seat: Seat, shaft:
         The seat drawn, to scale.
     shaft
         Shaft diameter. [in or mm]
+    over
+        Whether a larger card shows the edge, and over key, too.
     """
+    over = over and not face.small
     size = 5.4 if face.small else 6.4
     side = 9.0 if face.small else 11.0
-    far = 0.0 if face.small else 9.0
+    far = 9.0 if over else 0.0
     radius = (x2 - x1 - 2 * side - far) / 2
     scale = 2 * radius / float(shaft)
     height = float(seat.key.height.most.value) * scale
@@ -59,7 +71,7 @@ def seat_across(face: Face, x1: float, x2: float, top: float, seat: Seat, shaft:
     marks += label(x1, top + size * 0.8, ["depth from", "crown"], size, bold=True)
     low = a.bottom + size * 1.25
     marks += label(x2, low, ["floor to", "opposite side"], size, bold=True, anchor="end")
-    if not face.small:
+    if over:
         marks.append(Line(a.right + 1, key_top, out + far + 2, key_top, PEN.thin))
         marks += span((out + far, key_top), (out + far, a.bottom), PEN)
         marks += label(x2, top + size * 0.8, ["over key"], size, anchor="end")

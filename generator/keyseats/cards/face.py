@@ -22,7 +22,7 @@ from keyseats.setting import (
     set_width,
     words,
 )
-from keyseats.standing import Limits, Quantity
+from keyseats.standing import Quantity
 from keyseats.typeface import size_for, width
 
 CARDS = 5
@@ -370,17 +370,6 @@ def _cell(column: Column, q: Quantity, right: float, y: float, head: float) -> B
         role=role,
         header=header,
     )
-
-
-def signed(limits: Limits, nominal: Quantity, places: int) -> str:
-    """Return limits as what they are over and under a nominal size, ``+0.002 −0``."""
-    parts = []
-    for end in (limits.most, limits.least):
-        off = end.value - nominal.value
-        text = replace(end, value=abs(off)).printed(places).text if off else "0"
-        sign = "−" if off < 0 or (off == 0 and end is limits.least) else "+"
-        parts.append(sign + text + (DAGGER if end.recalled else ""))
-    return " ".join(parts)
 
 
 def alike(texts: Iterable[str]) -> str:

@@ -35,12 +35,12 @@ SUMS = (
 )
 WHICH = (
     "Face touch: a disc or half-moon cutter, along the spindle. Rim touch: an end mill, across it. "
-    "R: half the shaft. W: cutter width. All as measured."
+    "R: half the shaft. W: cutter width. All as measured. Cards 1 to 4: from crown, no arc to add."
 )
 DIAL = "A dial that reads diameter moves the slide half: prove a turn with an indicator."
 SOURCES = "Centring: US Army TC 9-524. The rest: geometry."
 ORDER = (
-    "Drawing and hub first. Nominal picks the key, measured the depths.",
+    "Drawing, hub first. Nominal picks the key, measured sets the depths.",
     "Measure shaft, key, cutter. Is the cutter inside the seat's width?",
     "Align the shaft. Check the rotation. Feed against the cutter.",
     "Centre from a touch, slack taken up one way; lock. Place along.",
@@ -132,15 +132,21 @@ def _arcs(face: Face, y: float) -> float:
     """Set the arc heights of usual inch shafts and widths; return the level under them."""
     shafts, widths = ARC_SHAFTS.split(), ARC_WIDTHS.split()
     first = tuple(Quantity(read_fraction(t), "in", "typed", (), t) for t in shafts)
-    columns = [Column(("", "shaft"), first, FRACTION, bold=True, names=True, fractions=True)]
+    columns = [Column(("", "shaft"), first, FRACTION, bold=True, names=True)]
     for wide in widths:
         arcs = []
         for shaft in shafts:
             arc = geometry.arc_height(read_fraction(shaft), read_fraction(wide))
             arcs.append(typed(arc, "in").printed(4))
         columns.append(Column((fraction_text(read_fraction(wide)),), tuple(arcs), SECOND))
-    head = "arc height by seat width, inches: added to depth at edge only"
-    table = Table(tuple(columns), face.left, face.right, spans=((1, len(widths), (head,), True),))
+    head = "arc height by seat width (in): add to depth at edge only"
+    table = Table(
+        tuple(columns),
+        face.left,
+        face.right,
+        spans=((1, len(widths), (head,), True),),
+        widest_gap=60.0,
+    )
     close = set_table(face, y, table, 10.0)
     face.composer.rule(face.left, face.right, close, HAIR)
     return close

@@ -37,7 +37,7 @@ SUBJECTS = (
         2,
         "inch half-moon",
         "Half-moon key and depth",
-        "ASME B17.2, Woodruff keys, inches. First choice: common practice.",
+        "ASME B17.2, Woodruff keys, inches. Key by shaft: common practice.",
         INCH,
         "5/8",
         hub=False,

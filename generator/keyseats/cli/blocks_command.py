@@ -10,7 +10,7 @@ from typing import Any
 from keyseats.alignment import alignment
 from keyseats.block_sets import block_set, sets
 from keyseats.blocks import PLACE, BlockSet, Build, Stack, stack
-from keyseats.faults import TypedError
+from keyseats.faults import KeyseatError, TypedError
 from keyseats.lengths import Length, converted, decimal, parse
 from keyseats.load import Tables
 from keyseats.paths import tables_dir
@@ -146,15 +146,26 @@ def _place(words: argparse.Namespace, box: BlockSet, offset: Quantity) -> Fracti
     return value
 
 
+def _set_of(words: argparse.Namespace, tables: Tables) -> str:
+    """Return the name of the set that was typed, or that the shop file names."""
+    if words.set is not None:
+        return str(words.set)
+    from keyseats.cli.shop_option import shop_of
+
+    shop = shop_of(words.shop, tables)
+    if not shop.block_set:
+        raise KeyseatError(
+            f"{words.shop} has no gauge_blocks; add a line gauge_blocks = ... or give --set: "
+            f"{', '.join(sets(tables))}"
+        )
+    return shop.block_set
+
+
 def run(words: argparse.Namespace) -> int:
     """Answer ``keyseats blocks``."""
     length = parse(words.length, "the length")
     tables = Tables(tables_dir(words.tables))
-    if words.set is None:
-        raise TypedError(
-            f"--set: name a set or a CSV file of sizes; sets: {', '.join(sets(tables))}"
-        )
-    box = block_set(tables, words.set)
+    box = block_set(tables, _set_of(words, tables))
     offset, _ = alignment(tables, box.unit, None)
     place = _place(words, box, offset)
     found = stack(box, length.value, length.unit, exact=words.exact, place=place, wear=words.wear)

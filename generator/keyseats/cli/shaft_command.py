@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from fractions import Fraction
 
+from keyseats.cli.in_reason import refuse_for_seats, refuse_out_of_reason, refuse_together
 from keyseats.cli.shop_option import shop_of
 from keyseats.faults import TypedError, near
 from keyseats.frozen import replace
@@ -12,15 +13,12 @@ from keyseats.lengths import converted as in_system
 from keyseats.lengths import parse
 from keyseats.load import Tables
 from keyseats.lookup import FAMILIES, OF_UNIT, module, seats_for
-from keyseats.owned import with_shop
+from keyseats.owned import cutter_named, near_its_key, with_shop
 from keyseats.paths import tables_dir
 from keyseats.report import shaft_json
 from keyseats.seat import Seat, Work
 from keyseats.set_up import SetUp, set_up_for
-
-# Out of reason in any shop. [length]
-THICKEST = {"in": Fraction("0.1"), "mm": Fraction("2.5")}
-LONGEST = {"in": Fraction(12), "mm": Fraction(300)}
+from keyseats.shop import Cutter
 
 
 def in_unit(text: str | None, what: str, unit: str) -> Fraction | None:
@@ -75,41 +73,6 @@ def work_of(words: argparse.Namespace) -> Work:
     return work
 
 
-def refuse_out_of_reason(work: Work) -> None:
-    """Refuse a size that cannot be so beside another, or that no shop has.
-
-    Raises
-    ------
-    TypedError
-        With the option, the size, and the size that it must be under or over.
-    """
-    shaft, disc, unit = work.shaft, work.cutter_diameter, work.unit
-    for size, option, other, name in (
-        (work.cutter_width, "--cutter-width", shaft, "the shaft"),
-        (work.end_mill, "--end-mill", shaft, "the shaft"),
-        (work.key_height, "--key-height", shaft, "the shaft"),
-        (work.tip, "--tip", shaft, "the shaft"),
-        (work.cutter_width, "--cutter-width", disc, "the cutter's diameter"),
-        (work.neck, "--neck", disc, "the cutter's diameter"),
-        (work.collar, "--collar", disc, "the cutter's diameter"),
-        (work.paper, "--paper-thickness", THICKEST[unit], "any feeler's thickness"),
-        (work.tip_length, "--tip-length", LONGEST[unit], "any tip's length"),
-        (work.holder_radius, "--holder-radius", LONGEST[unit], "any holder's radius"),
-        (work.stand_off, "--stand-off", LONGEST[unit], "any holder's distance"),
-    ):
-        if size is not None and other is not None and size >= other:
-            raise TypedError(
-                f"{option}: {float(size):g} {unit} is not under {name}, {float(other):g} {unit}; "
-                "measure again"
-            )
-    holder, half_neck = work.holder_radius, (work.neck or Fraction(0)) / 2
-    if holder is not None and holder < half_neck:
-        raise TypedError(
-            f"--holder-radius: {float(holder):g} {unit} is under half the neck, "
-            f"{float(half_neck):g} {unit}; give the radius of what holds the cutter"
-        )
-
-
 def converted(work: Work, unit: str) -> Work:
     """Return the same work in another unit, for keys of the other system in this shaft."""
     if unit == work.unit:
@@ -156,8 +119,28 @@ def known_word(value: str, option: str, families: tuple[str, ...], attribute: st
         raise TypedError(f"{option}: no '{value}' here; {near(value, list(dict.fromkeys(known)))}")
 
 
+def refuse_unused(named: Cutter, seats: list[Seat], wanted: list[Seat]) -> None:
+    """Refuse a cutter asked for by name that none of the seats answered in full is cut by.
+
+    Raises
+    ------
+    TypedError
+        With the keys whose seats it cuts, if this shaft has any.
+    """
+    if any(seat.work.cutter_name == named.name for seat in wanted):
+        return
+    taken = [s for s in seats if s.work.cutter_name == named.name]
+    others = [s.key.designation for s in taken if near_its_key(s)]
+    remedy = "take another cutter, or another key"
+    if others:
+        remedy = f"it cuts --key {' or '.join(repr(other) for other in others)}"
+    keys = " or ".join(dict.fromkeys(seat.key.designation for seat in wanted))
+    raise TypedError(f"--cutter: {named.name} is nowhere near a seat for {keys}; {remedy}")
+
+
 def run(words: argparse.Namespace) -> int:
     """Answer ``keyseats shaft``."""
+    refuse_together(words)
     work = work_of(words)
     families = families_of(words, work.unit)
     known_word(work.fit, "--fit", families, "FITS")
@@ -166,13 +149,14 @@ def run(words: argparse.Namespace) -> int:
     shop = shop_of(words.shop, tables)
     if words.material:
         shop = replace(shop, material=words.material)
+    named = None if words.cutter is None else cutter_named(words.cutter, shop)
     seats: list[Seat] = []
     for unit in sorted({"in", "mm"}, key=lambda u: u != work.unit):
         here = tuple(f for f in families if f in OF_UNIT[unit])
         if here and not (words.key and seats):
             try:
                 own = with_shop(converted(work, unit), shop)
-                seats += seats_for(tables, own, here, words.key, shop.cutters)
+                seats += seats_for(tables, own, here, words.key, shop.cutters, named)
             except TypedError:
                 if unit != work.unit or len(here) == len(families):
                     raise
@@ -181,6 +165,16 @@ def run(words: argparse.Namespace) -> int:
         return set_up_for(tables, seat, shop)
 
     wanted = seats if words.key else [s for s in seats if s.choice == "first"]
+    if not wanted and (words.pdf or words.card or named is not None):
+        names = ", ".join(seat.key.designation for seat in seats)
+        raise TypedError(f"--key: no key is the first choice for this shaft; give one: {names}")
+    refuse_for_seats(work, wanted, asked=words.key is not None)
+    if named is not None:
+        refuse_unused(named, seats, wanted)
+    if words.card and words.pdf:
+        from keyseats.cli.sheet_file import refuse_one_file
+
+        refuse_one_file(words.pdf, words.card)
     if words.card:
         from keyseats.cli.card_file import write_card
 

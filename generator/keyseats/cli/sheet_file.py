@@ -7,7 +7,7 @@ from pathlib import Path
 
 from keyseats.build import document_bytes
 from keyseats.faults import KeyseatError, TypedError, near
-from keyseats.lengths import parse
+from keyseats.lengths import article, parse
 from keyseats.load import Tables
 from keyseats.page import Document
 from keyseats.set_up import SetUp
@@ -30,7 +30,7 @@ def write_sheet(tables: Tables, ready: list[SetUp], words: argparse.Namespace) -
     refuse_faults(tables, "sheet")
     shown = _shown(words.length)
     pages = tuple(sheet(tables, paper, done, shown) for done in ready)
-    title = f"Keyseats in a {shown} shaft"
+    title = f"Keyseats in {article(shown)} shaft"
     write_document(path, Document(path.name, title, "Shaft sheets", paper, pages))
     return 0
 
@@ -65,7 +65,7 @@ def file_for(name: str, option: str) -> Path:
     Raises
     ------
     KeyseatError
-        If it is a folder, or its folder is not there.
+        If it is a folder, its folder is not there, or a file stands there that is not a PDF.
     """
     path = Path(name)
     if path.is_dir() or not path.parent.is_dir():
@@ -74,7 +74,42 @@ def file_for(name: str, option: str) -> Path:
             + ("it is a folder" if path.is_dir() else f"there is no folder {path.parent}")
             + f"; give {option} the name of a file"
         )
+    if path.exists() and not _is_pdf(path):
+        raise KeyseatError(
+            f"{path} is there already, is not a PDF, and was not changed; give {option} another "
+            "name"
+        )
     return path
+
+
+def _is_pdf(path: Path) -> bool:
+    """Return whether a file can be written over: a page that is made again."""
+    try:
+        if not path.is_file():
+            return False
+        with path.open("rb") as file:
+            return file.read(4) == b"%PDF"
+    except OSError:
+        return False
+
+
+def refuse_one_file(pdf: str, card: str) -> None:
+    """Refuse one name for two files, and a file that cannot be written before either is.
+
+    Raises
+    ------
+    KeyseatError
+        If one of them cannot be written.
+    TypedError
+        If they are the same file.
+    """
+    sheet, other = file_for(pdf, "--pdf"), file_for(card, "--card")
+    there = sheet.exists() and other.exists()
+    if sheet.resolve() == other.resolve() or (there and sheet.samefile(other)):
+        raise TypedError(
+            f"--pdf and --card: both name {card}, and one would write over the other; give two "
+            "names"
+        )
 
 
 def refuse_faults(tables: Tables, what: str) -> None:

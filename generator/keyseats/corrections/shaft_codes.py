@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+from keyseats.alignment import alignment
 from keyseats.corrections.ranges import range_rows
 from keyseats.corrections.stamping import stamp
 from keyseats.load import Tables
 from keyseats.lookup import FAMILIES, OF_UNIT, module
 from keyseats.page import Stamp
 from keyseats.seat import Key, Seat, Tabled, Work
-from keyseats.alignment import alignment
 from keyseats.speeds import materials, speed_for
 from keyseats.standing import Limits, Quantity, typed
 

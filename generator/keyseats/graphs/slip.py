@@ -21,7 +21,7 @@ from keyseats.graphs.scales import (
     pen_for,
     steps,
 )
-from keyseats.lengths import decimal, read_fraction
+from keyseats.lengths import article, decimal, read_fraction
 from keyseats.load import Tables
 from keyseats.page import Block, Curve, Graph, Line, Scale, Shape, Zone
 from keyseats.palette import BAND, INK
@@ -355,9 +355,11 @@ def told(d: Depths) -> list[tuple[str, Quantity, str]]:
     shallow = "Shallower, and the tallest key stops the hub."
     if inch:
         shallow += f" Arc height forgotten: {at_edge.printed(places).text} is fed."
-    deep = "The key's height fed: level with the crown, it drives nothing."
-    if not inch:
-        deep += f" Arc height added to the table: {decimal(d.arc, places)} too deep."
+    stands = seat.arc_height.printed(places).text
+    deep = (
+        f"The key's height fed: level with the crown, {stands} above the edge. The hub drives on "
+        "next to nothing."
+    )
     return [
         ("A", stops, shallow),
         ("B", seat.depth_from_crown.least, "Right. Over key is then"),
@@ -384,6 +386,6 @@ def _how(case: Case) -> str:
 def _in_words(case: Case, d: Depths) -> str:
     return (
         f"Key above edge and over key against the depth from crown that is fed, for "
-        f"{d.seat.key.designation} in a {case.shaft} {d.seat.work.unit} shaft: a line that falls "
-        "by as much as is fed"
+        f"{d.seat.key.designation} in {article(case.shaft)} {d.seat.work.unit} shaft: a line that "
+        "falls by as much as is fed"
     )

@@ -10,17 +10,18 @@ from keyseats.load import Tables
 from keyseats.records import InchHalfMoonKey
 from keyseats.seat import Tabled, Work
 
-# Shafts of the arc-height strips, chosen inside each width's range: our layout, no source.
+# Shafts of the arc-height strips, inside each width's range; those that have their first choice in
+# a width come before others. Which of them: our layout, no source.
 STRIPS = {
     "1/16": "5/16 3/8 7/16 1/2",
     "3/32": "3/8 7/16 1/2 9/16 5/8 11/16 3/4 7/8",
-    "1/8": "3/8 1/2 5/8 3/4 7/8 1 1-1/4 1-1/2",
+    "1/8": "3/8 7/16 1/2 9/16 5/8 3/4 7/8 1",
     "5/32": "1/2 5/8 3/4 7/8 1 1-1/4 1-1/2 1-5/8",
-    "3/16": "9/16 3/4 7/8 1 1-1/4 1-1/2 1-3/4 2",
+    "3/16": "5/8 11/16 3/4 13/16 7/8 1 1-1/4 1-1/2",
     "7/32": "3/4 7/8 1 1-1/8 1-1/4 1-1/2 1-3/4 2",
-    "1/4": "11/16 3/4 7/8 1 1-1/4 1-1/2 1-3/4 2-1/4",
-    "5/16": "3/4 7/8 1 1-1/4 1-1/2 1-3/4 2 2-3/8",
-    "3/8": "1 1-1/8 1-1/4 1-1/2 1-3/4 2 2-1/4 2-5/8",
+    "1/4": "15/16 1 1-1/16 1-1/8 1-3/16 1-1/4 1-3/8 1-1/2",
+    "5/16": "1 1-1/8 1-1/4 1-5/16 1-3/8 1-1/2 1-3/4 2",
+    "3/8": "1-1/4 1-7/16 1-1/2 1-5/8 1-3/4 2 2-1/4 2-1/2",
 }
 
 

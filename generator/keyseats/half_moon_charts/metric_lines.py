@@ -20,6 +20,20 @@ class Line:
     range: MetricHalfMoonShaft | None
 
 
+def at_the_centre(all_lines: list[Line]) -> list[tuple[Line, Fraction]]:
+    """Return the keys whose deepest floor is at the centre of a shaft of theirs, and that shaft."""
+    found = []
+    for line in all_lines:
+        depth, given = line.normal.depth_from_crown, line.range
+        if (
+            depth is not None
+            and given is not None
+            and given.shaft_over.value < depth.most.value * 2
+        ):
+            found.append((line, depth.most.value * 2))
+    return found
+
+
 def lines(tables: Tables) -> list[Line]:
     """Return the standard's keys, narrow first, each with both fits."""
     given = metric_half_moon.ranges(tables, metric_half_moon.TORQUE)

@@ -9,6 +9,8 @@ from keyseats.frame import FIRST, Frame
 # in figure sizes: the narrowest paper's.
 BAND = 6.05
 MEASURE = 31.65
+# Said wherever a depth is tabled from the crown.
+NO_ARC = "no arc height to add"
 CAUTION = (
     "CAUTION",
     "Stop the spindle before you measure, brush chips or deburr. Take a loose key out before the "

@@ -16,6 +16,7 @@ from keyseats.plain_charts.inch_zones import KeyZone, tolerances
 from keyseats.records import Figure, InchPlainKey
 from keyseats.seat import Work
 from keyseats.setting import figure
+from keyseats.shared_tolerance import signed
 from keyseats.standing import Bench, Quantity, add
 
 # The last shaft range: beyond it all figures are recalled.
@@ -24,8 +25,13 @@ LAST_RANGE = Fraction(11)
 
 @dataclass(frozen=True)
 class Said:
-    """Tolerances as the chart's heads print them, and the hub's clearance over the key."""
+    """Tolerances as the chart's heads print them, and the hub's clearance over the key.
 
+    ``edge`` is the tolerance of the depth at the edge, which the depth from the crown has too where
+    both are reckoned exactly.
+    """
+
+    edge: str
     depth: str
     floor: str
     hub: str
@@ -41,8 +47,10 @@ def said(zones: Sequence[KeyZone]) -> Said:
         If they do not share their tolerances.
     """
     tabled = zones[0].tabled
-    assert tabled.depth_at_edge is not None
-    return Said(*tolerances(zones), add(tabled.hub_rise.least, tabled.depth_at_edge.least, -1))
+    edge = tabled.depth_at_edge
+    assert edge is not None
+    plus = signed(edge, edge.least, 3)
+    return Said(plus, *tolerances(zones), add(tabled.hub_rise.least, edge.least, -1))
 
 
 def every_key(
@@ -92,7 +100,7 @@ def _rules(f: Frame, said: Said, y: float) -> float:
     u, c = f.unit, f.composer
     clearance = said.clearance
     lines = (
-        ("depth from crown", f"depth at edge + arc height, {said.depth}"),
+        ("depth from crown", f"depth at edge + arc height, {said.edge}"),
         ("floor to opposite side", f"shaft − depth from crown, {said.floor}"),
         (
             "hub: floor to opposite side",
@@ -153,7 +161,7 @@ def _heads(f: Frame, y: float, rows: list[InchPlainKey]) -> float:
         header = "Column" if role == "TH" else ""
         for n, text in enumerate(heads[name]):
             if text and first <= n < last and name in col:
-                at = y + u * 0.95 + n * step
+                at = y + u * 0.95 + n * step + (u * 0.2 if n > 1 else 0.0)
                 bold = text in ("depth", "at edge")
                 c.say(col[name], at, text, size, bold=bold, anchor="end", role=role, header=header)
 
@@ -166,9 +174,9 @@ def _heads(f: Frame, y: float, rows: list[InchPlainKey]) -> float:
             say(name, 2, 4)
             say(f"{name} edge", 2, 4)
             left = right - u * (7.4 if name in col else 5.0)
-            c.rule(left, right, y + u * 1.92, u * 0.03)
+            c.rule(left, right, y + u * 1.96, u * 0.03)
     say("plus", 0, 4)
-    y += u * 3.48
+    y += u * 3.62
     c.rule(f.left, f.right, y, u * 0.03)
     return y
 

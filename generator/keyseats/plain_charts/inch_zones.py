@@ -13,6 +13,7 @@ from keyseats.lengths import read_fraction
 from keyseats.load import Tables
 from keyseats.records import InchPlainKey
 from keyseats.seat import Seat, Tabled, Work, seat_of
+from keyseats.shared_tolerance import in_common
 
 STEP = Fraction(1, 16)
 FIRST_SHAFT = Fraction(3, 8)
@@ -67,19 +68,15 @@ def tolerances(zones: Sequence[KeyZone]) -> tuple[str, str, str]:
     TableError
         If the keys of the page do not share them.
     """
-    found = set()
-    for zone in zones:
-        edge, rise = zone.tabled.depth_at_edge, zone.tabled.hub_rise
-        assert edge is not None
-        found.add((edge.most.value - edge.least.value, rise.most.value - rise.least.value))
-    if len(found) != 1:
+    seats = [seat for zone in zones for seat in zone.seats]
+    found = (
+        in_common([seat.depth_from_crown for seat in seats], "least"),
+        in_common([seat.floor_to_opposite_side for seat in seats], "most"),
+        in_common([seat.hub_floor_to_opposite_side for seat in seats], "least"),
+    )
+    if not all(found):
         raise TableError(
             "inch_plain_fits.csv: the floor limits of class 1 square keys differ from width to "
             "width; the wall chart's head can say one only"
         )
-    deep, high = found.pop()
-    return (
-        f"+{float(deep):.3f} −0",
-        f"+0 −{float(deep):.3f}",
-        f"+{float(high):.3f} −0",
-    )
+    return found

@@ -48,11 +48,11 @@ def width_bands(tables: Tables, widths: list[Fraction]) -> list[list[MetricWidth
 
 def _columns(f: Frame) -> list[tuple[str, str, float]]:
     return [
-        ("loose", "seat", across(f, 11.75)),
-        ("loose", "hub", across(f, 16.1)),
-        ("normal", "seat", across(f, 20.95)),
-        ("normal", "hub", across(f, 25.1)),
-        ("close", "", across(f, 30.95)),
+        ("loose", "seat", across(f, 11.4)),
+        ("loose", "hub", across(f, 15.65)),
+        ("normal", "seat", across(f, 20.2)),
+        ("normal", "hub", across(f, 24.35)),
+        ("close", "", across(f, 31.6)),
     ]
 
 
@@ -150,9 +150,10 @@ def _band(f: Frame, tables: Tables, y: float, band: list[MetricWidthFit], line: 
     name = plain(first) if first.value == last.value else f"{plain(first)} to {plain(last)}"
     ids = (first.id, last.id)
     c.say(f.left, y, name, u, bold=True, role="TH", header="Row", rows=ids)
-    x = across(f, 5.65)
-    c.say(x, y, "least", u * 0.6, role="TH", header="Row")
-    c.say(x, y + u * line, "most", u * 0.6, role="TH", header="Row")
+    # Said twice, so that the eye need not cross the page from a width to its last column.
+    for x in (across(f, 5.65), across(f, 25.5)):
+        c.say(x, y, "least", u * 0.6, role="TH", header="Row")
+        c.say(x, y + u * line, "most", u * 0.6, role="TH", header="Row")
     for fit, member, right in _columns(f):
         found = next(r for r in band if r.fit == fit and r.member == (member or "seat"))
         for level, value in ((y, found.lower), (y + u * line, found.upper)):

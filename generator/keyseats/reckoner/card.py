@@ -31,13 +31,16 @@ from keyseats.reckoner.notes import flowed
 from keyseats.reckoner.rows import Row, rows_of
 from keyseats.seat import Seat
 from keyseats.setting import DAGGER, LEADING, figure, limits_line, set_width
+from keyseats.shaft_sheet.cautions import MIND
 from keyseats.standing import Quantity
 from keyseats.typeface import width
 
 UPRIGHT = {"Letter": "3 x 5 in upright", "A4": "A7 upright"}
 # A bold digit of this size is as wide as a figure, so that the nominal row stays in line.
 BOLD = round(FIGURE * width("0", 1) / width("0", 1, True), 2)
-PITCH = {"3 x 5 in upright": 10.5, "A7 upright": 10.0}
+PITCH = {"3 x 5 in upright": 10.5, "A7 upright": 9.55}
+# What the rows give up for one more note under them. [pt]
+CLOSER = 0.43
 # Between the sizes far under nominal, near under it, nominal, and over it.
 GROUPS = (5, 10, 11)
 BETWEEN = 1.9
@@ -45,7 +48,8 @@ BETWEEN = 1.9
 SUB = 5.3
 PAIR, GROUP = 1.0, 1.8
 # How wide the seat is drawn, on the cards that have room for it. [pt]
-DRAWN = {"3 x 5 in upright": 84.0}
+DRAWN = {"3 x 5 in upright": 75.0}
+CROWN = "the shaft's uncut surface over the seat."
 UNITS = {"in": "inches", "mm": "mm"}
 
 
@@ -88,7 +92,8 @@ def side(tables: Tables, seat: Seat, size: str, side: str, shaft: str, what: str
     face.mark = shaft_stamp(tables, seat)
     rows = rows_of(tables, seat)
     y = _title(face, tables, seat, shaft)
-    y = _table(face, y, rows)
+    pitch = PITCH[size] - (CLOSER if _stops(seat) else 0)
+    y = _table(face, y, rows, pitch)
     y = _width(face, y, seat)
     _below(face, tables, y, seat, rows)
     return face
@@ -155,7 +160,7 @@ def _floor_most(row: Row) -> Quantity:
 COLUMNS = (_depth_least, _depth_most, _floor_least, _floor_most)
 
 
-def _table(face: Side, y: float, rows: tuple[Row, ...]) -> float:
+def _table(face: Side, y: float, rows: tuple[Row, ...], pitch: float) -> float:
     """Set the heads and the rows, nominal bold; return the level under them."""
     c, size = face.composer, face.head
     lead = size * 1.04
@@ -182,7 +187,6 @@ def _table(face: Side, y: float, rows: tuple[Row, ...]) -> float:
     y = low + size * 0.5
     c.rule(face.left, face.right, y, THIN)
     y += 0.9
-    pitch = PITCH[face.size]
     for n, row in enumerate(rows):
         if n in GROUPS:
             y += BETWEEN
@@ -219,8 +223,16 @@ def _width(face: Side, y: float, seat: Seat) -> float:
     return y
 
 
-def _notes(seat: Seat, rows: tuple[Row, ...]) -> list[tuple[str, str]]:
-    notes = []
+def _stops(seat: Seat) -> bool:
+    """Return whether a caution stops the job: a card has room to say so, and no room to say why."""
+    return any(warning.code not in MIND for warning in seat.warnings)
+
+
+def _notes(seat: Seat, rows: tuple[Row, ...], *, drawn: bool) -> list[tuple[str, str]]:
+    """Return the notes; where no drawing shows the crown they say what it is."""
+    notes = [] if drawn else [("Crown:", CROWN)]
+    if _stops(seat):
+        notes.append(("Stop:", "see the shaft sheet."))
     shown: list[Quantity] = [pick(row) for row in rows for pick in COLUMNS]
     shown += [seat.seat_width.least, seat.seat_width.most]
     if any(q.recalled for q in shown) or DAGGER in seat.shafts:
@@ -234,7 +246,7 @@ def _below(face: Side, tables: Tables, y: float, seat: Seat, rows: tuple[Row, ..
     drawn = face.size in DRAWN
     if drawn:
         wide = DRAWN[face.size]
-        seat_across(face, left, left + wide, y + 2.5, seat, seat.work.nominal)
+        seat_across(face, left, left + wide, y + 2.5, seat, seat.work.nominal, over=False)
         left, size = left + wide + 9, face.note
     level = face.bottom - CODE_SIDE - CODE_QUIET
 
@@ -242,9 +254,10 @@ def _below(face: Side, tables: Tables, y: float, seat: Seat, rows: tuple[Row, ..
         return face.right if base < level else face.low_right
 
     ids = (*seat.key.width.rows, *seat.seat_width.rows)
-    blocks, y = flowed(y + size * 1.4, _notes(seat, rows), size, left, right_at, ids)
+    blocks, y = flowed(y + size * 1.4, _notes(seat, rows, drawn=drawn), size, left, right_at, ids)
     face.composer.add(*blocks)
-    if y > _last_lines(face, tables, left, stacked=drawn) + 0.2:
+    last = _last_lines(face, tables, left, stacked=drawn)
+    if y > last + 0.2:
         raise ValueError(f"{face.what}, {face.side}, {face.size}: the notes are too long")
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from keyseats.families import inch_half_moon, inch_plain, metric_half_moon, metric_plain
-from keyseats.lengths import read_fraction
+from keyseats.lengths import article, read_fraction
 from keyseats.load import Tables
 from keyseats.seat import Seat, Work, seat_of
 from keyseats.setting_up.system import System
@@ -49,15 +49,10 @@ def example(tables: Tables, system: System) -> Example:
     number = "No. " if system.unit == "in" else ""
     name = plain.key.designation
     says = (
-        f"Worked for {_article(name)} {name} plain key in a {system.size(shaft)} {system.unit} "
+        f"Worked for {article(name)} plain key in {article(system.size(shaft))} {system.unit} "
         f"shaft, and half-moon {number}{moon.key.designation}"
     )
     return Example(seat_of(plain, work), seat_of(moon, work), says)
-
-
-def _article(size: str) -> str:
-    """Return the article before a size that is read aloud."""
-    return "an" if size.split()[0] in ("8", "11", "18") else "a"
 
 
 def slips(tables: Tables, system: System) -> list[Slip]:

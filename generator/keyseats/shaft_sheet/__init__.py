@@ -9,14 +9,16 @@ from keyseats.corrections.shaft_codes import shaft_stamp
 from keyseats.families.inch_plain import fraction_text
 from keyseats.frame import FIRST, RECALLED, Frame, foot, foot_height, thick_and_thin
 from keyseats.inspection import shown
+from keyseats.lengths import article, places_of
 from keyseats.load import Tables
 from keyseats.page import Page
-from keyseats.seat import Seat
+from keyseats.seat import SETTING_PLACES, Seat
 from keyseats.set_up import SetUp
 from keyseats.setting import DAGGER, set_width
+from keyseats.shaft_sheet.along import place, witness
 from keyseats.shaft_sheet.before_cutting import align, stop_here, stop_if, written
 from keyseats.shaft_sheet.cautions import before_work, stops
-from keyseats.shaft_sheet.centring import centre, place, witness
+from keyseats.shaft_sheet.centring import centre
 from keyseats.shaft_sheet.composing import DISTANCE_M, FIGURE, Ease, ShaftSheet, shortened
 from keyseats.shaft_sheet.dials import size
 from keyseats.shaft_sheet.drawings import drawings
@@ -35,9 +37,12 @@ EASES = (
     Ease(80.0, 7.5, 15.0, 29.0, gap=2.0),
     Ease(72.0, 7.3, 14.8, 28.0, gap=1.5),
     Ease(64.0, 7.1, 14.6, 27.0, gap=1.0),
+    Ease(64.0, 7.0, 14.6, 26.0, gap=1.0),
     Ease(64.0, 7.1, 14.6, 27.0, gap=1.0, own_boxes=False),
     Ease(64.0, 7.0, 14.6, 26.0, gap=1.0, own_boxes=False, cuts=28),
     Ease(64.0, 7.0, 14.6, 26.0, gap=1.0, own_boxes=False, cuts=14),
+    Ease(64.0, 7.0, 14.6, 26.0, gap=1.0, own_boxes=False, cuts=12),
+    Ease(64.0, 7.0, 14.6, 26.0, gap=1.0, own_boxes=False, cuts=6),
 )
 Steps = tuple[Callable[[ShaftSheet], None], ...]
 STEPS: Steps = (
@@ -62,6 +67,13 @@ SOURCES = {
     "metric plain": "{standard} in open reproductions; widths by ISO 286.",
     "metric half-moon": "{standard} family in open reproductions; widths by ISO 286.",
 }
+# What a source of cutting speeds is, by a word of its title.
+KINDS = (
+    ("course sheet", "open course sheet"),
+    ("mill manual", "mill maker's manual"),
+    ("tool makers", "tool maker's table"),
+    ("Data Handbook", "data handbook"),
+)
 
 
 def sheet(tables: Tables, paper: str, done: SetUp, shaft: str) -> Page:
@@ -142,13 +154,22 @@ def _compose(s: ShaftSheet, steps: Steps) -> None:
 
 
 def _source(tables: Tables, seat: Seat, speed: Speed | None) -> str:
+    floor = seat.floor_to_opposite_side
     text = SOURCES[seat.key.family].format(standard=seat.key.standard)
+    places = SETTING_PLACES[seat.work.unit]
+    if any(places_of(q.text) < places for q in (floor.least, floor.most)):
+        text += " It prints floor to opposite side, S, to three places."
     if speed is not None:
         ids = [part.strip() for part in speed.source.split(" + ")]
-        titles = [tables.sources[i].title for i in ids if i in tables.sources]
+        kinds = [_without_maker(tables.sources[i].title) for i in ids if i in tables.sources]
         low, high = (size(q.value, 0) for q in (speed.cutting_low, speed.cutting_high))
-        text += f" Speed, {low} to {high} {speed.cutting_unit}: {'; '.join(titles)}."
+        text += f" Speed, {low} to {high} {speed.cutting_unit}: {' and '.join(kinds)}."
     return text + " The rest is geometry."
+
+
+def _without_maker(title: str) -> str:
+    """Return what kind of book or page a source is: no maker or product is named on a page."""
+    return next((kind for word, kind in KINDS if word in title), title)
 
 
 def _name(seat: Seat) -> str:
@@ -158,7 +179,7 @@ def _name(seat: Seat) -> str:
 
 def _all(done: SetUp) -> list[Quantity]:
     found: list[Quantity] = []
-    for holder in (done, done.seat, done.feed, done.along, done.seat.centring):
+    for holder in (done, done.centre, done.seat, done.feed, done.along, done.seat.centring):
         for value in vars(holder).values():
             if isinstance(value, Quantity):
                 found.append(value)
@@ -175,7 +196,7 @@ def _title(s: ShaftSheet) -> None:
         c.say(f.left, f.top + 7, heading, s.ease.words)
         y += 9
     unit = "inches" if s.unit == "in" else "millimetres"
-    title, size = f"{_name(seat)} in a {s.shaft} shaft", 23.0
+    title, size = f"{_name(seat)} in {article(s.shaft)} shaft", 23.0
     room = f.right - f.left - set_width(unit, 14) - 16
     while set_width(title, size, True) > room:
         size *= 0.97

@@ -19,13 +19,13 @@ from keyseats.shaft_sheet.composing import (
     marked,
     number,
 )
-from keyseats.speeds import CAUTION
+from keyseats.speeds import caution_for
 from keyseats.standing import Quantity
 from keyseats.typeface import width
 
 # The column that is written in, beside the drawings. [pt]
-COLUMN = 238.0
-NAMES, BOX, WIDE, LEAST = 22.0, 72.0, 48.0, 54.0
+COLUMN = 250.0
+NAMES, BOX, WIDE, LEAST = 22.0, 84.0, 48.0, 54.0
 # How far a shaft may be off the size that the sheet is for. Common practice, no source. [length]
 OFF = {"in": Fraction("0.001"), "mm": Fraction("0.02")}
 
@@ -89,15 +89,18 @@ def _rows(s: ShaftSheet) -> list[Row]:
     corner = []
     if seat.floor_radius is not None:
         radius = seat.floor_radius.printed(SETTING_PLACES[s.unit])
-        corner = [Row("corner radius", None, radius.least, radius.most)]
+        if Fraction(radius.least.text) > Fraction(radius.most.text):
+            # One size for both, which has more places than are printed.
+            radius = seat.floor_radius.printed(SETTING_PLACES[s.unit], "nearest")
+        corner = [Row("cutter corner radius", None, radius.least, radius.most)]
     if s.kind == "end mill":
         return [*rows, Row("end mill", work.end_mill, None, wide.most), *corner]
     rows.append(Row("cutter width", work.cutter_width, wide.least, wide.most))
     over = seat.seat_diameter.most if seat.seat_diameter is not None else None
-    places = 4 if s.unit == "in" else 2
+    or_over = "or over" if s.half_moon and over is None else ""
     if over is not None:
-        over = over.printed(places, "down")
-    rows.append(Row("cutter diameter", work.cutter_diameter, seat.key.diameter, over))
+        over = over.printed(4 if s.unit == "in" else 2, "down")
+    rows.append(Row("cutter diameter", work.cutter_diameter, seat.key.diameter, over, or_over))
     if seat.largest_neck is not None:
         rows.append(Row("neck", work.neck, None, seat.largest_neck))
     return rows + corner
@@ -109,7 +112,8 @@ def _row(s: ShaftSheet, x: float, y: float, row: Row) -> float:
     left = x + NAMES + BOX
     _box(s, left, WIDE, y, row.given)
     if row.says:
-        c.say(f.right - 5, y, row.says, FIGURE, anchor="end", role="TD")
+        size = FIGURE if row.least is None else s.ease.words
+        c.say(f.right - 5, y, row.says, size, anchor="end", role="TD")
     for at, q in ((f.right - LEAST, row.least), (f.right - 5, row.most)):
         if q is not None:
             text_of = q if q.text else q.printed(SETTING_PLACES[s.unit])
@@ -128,11 +132,14 @@ def stop_if(s: ShaftSheet) -> None:
         reasons.append("its diameter")
     if s.seat.largest_neck is not None and work.neck is None:
         reasons.append("its neck")
+    if s.seat.floor_radius is not None:
+        reasons.append("its corner radius" if reasons else "the cutter's corner radius")
     text = ""
     if reasons:
         text = f"{_listed(reasons)} is outside its limits"
     needed = s.seat.stand_off_needed
-    if s.half_moon and work.stand_off is None and needed is not None:
+    held = s.half_moon or work.holder_radius is not None
+    if held and work.stand_off is None and needed is not None and needed.value > 0:
         text += f"{', or' if text else ''} the holder stands nearer than {marked(needed)} to the "
         text += "cutter's face"
     own = f"over {s.small(OFF[s.unit])} off {shown(work.shaft, s.unit)}"
@@ -177,7 +184,7 @@ def align(s: ShaftSheet) -> None:
         if done.speed is None:
             unit = "inches" if s.unit == "in" else "mm"
             rpm = f"{speed.low} to {speed.high} ÷ cutter diameter in {unit}, rpm"
-        text += f"Speed {rpm} (HSS, {speed.material}); {CAUTION}."
+        text += f"Speed {rpm} (HSS, {speed.material}); {caution_for(s.kind)}."
     y = s.y + 12.5
     number(s, y)
     close(s, lead(s, y, "Align.", text, rows=rows) + 3 + s.ease.gap / 2)

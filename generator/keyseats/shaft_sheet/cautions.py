@@ -14,6 +14,7 @@ MIND = (
     "another-key-as-measured",
     "top-clearance-gone-at-limits",
     "floor-past-centre",
+    "no-cutter-owned",
     "cutter-narrow",
     "cutter-oversize",
     "face-touch-short",

@@ -15,7 +15,6 @@ from keyseats.setting import DAGGER, caution_sign, paragraph, set_width, words
 from keyseats.slides import Slide
 from keyseats.speeds import Speed
 from keyseats.standing import Limits, Quantity
-from keyseats.typeface import width
 
 DISTANCE_M = 0.5
 # What a dial shows of the figures that are seen first; every other figure that is cut to. [pt]
@@ -109,6 +108,14 @@ class ShaftSheet:
         """Return the baseline of a big figure, clear of the name over it. [pt]"""
         return top + 14.5 + max(self.ease.gap, 2.5) + size * 0.75
 
+    @property
+    def floor(self) -> Limits:
+        """Return floor to opposite side with the places of the other depths, rounded inward.
+
+        The inch standard prints three, which would not agree with depth from crown and over key.
+        """
+        return self.seat.floor_to_opposite_side.printed(SETTING_PLACES[self.unit])
+
     def small(self, value: Fraction) -> str:
         """Return a thickness or an allowance, in full."""
         return decimal(value, places_in_full(value, 3 if self.unit == "in" else 2))
@@ -136,6 +143,12 @@ def box(under: str, wide: float) -> Part:
 def sign(text: str) -> Part:
     """Return what stands between boxes."""
     return (text, "", 0.0)
+
+
+def off_centre(s: ShaftSheet) -> str:
+    """Return how far off centre a seat may be: nothing is what is aimed at."""
+    inches = " (ASME B17.1, 0.010 in)" if s.unit == "mm" else ""
+    return f"aim at none, {marked(s.done.offset)} at most{inches}"
 
 
 def number(s: ShaftSheet, y: float) -> None:
@@ -209,13 +222,6 @@ def caution(s: ShaftSheet, x: float, y: float, name: str, text: str, room: float
     block, last = paragraph(x + shift, y, text, size, room - shift, lead=name, leading=LEADING)
     s.f.composer.add(block)
     return last
-
-
-def named(s: ShaftSheet, y: float, name: str, says: str, x: float = 0.0) -> None:
-    """Set the name of a figure that is seen first, and what it is."""
-    c, x = s.f.composer, x or s.f.left + TEXT
-    c.say(x, y, name, MAIN, bold=True)
-    c.add(Block("P", (words(x + width(name + "  ", MAIN, True), y, says, s.ease.words),)))
 
 
 def shortened(text: str, size: float, room: float, bold: bool = False) -> str:

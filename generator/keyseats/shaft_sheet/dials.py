@@ -7,7 +7,9 @@ from fractions import Fraction
 from keyseats.blocks import Stack, places_in_full
 from keyseats.lengths import decimal
 from keyseats.set_up import Move
+from keyseats.shaft_sheet.sentences import Piece, Set
 from keyseats.slides import DialReading, Slide, dial_reading, grain, said
+from keyseats.standing import Quantity
 
 
 def short(reading: DialReading) -> str:
@@ -40,7 +42,7 @@ def described(slide: Slide, unit: str) -> str:
     other = f" {slide.unit}" if slide.unit != unit else ""
     text = f"{turn}{other} a turn, {count(slide.divisions)} div of {one_division(slide, unit)}"
     if slide.reads == "diameter":
-        text += ", dial reads diameter: divisions doubled, turns not"
+        text += ", dial reads diameter: divisions here already doubled"
     return text
 
 
@@ -52,23 +54,29 @@ def no_dial(name: str, travel: str) -> str:
     )
 
 
-def stacked(stack: Stack, set_name: str, unit: str) -> str:
+def stacked(stack: Stack, set_name: str, unit: str) -> list[Piece]:
     """Return a gauge-block stack in words, or the nearest ones where the set cannot make it."""
     inside = stack.target.unit
     other = f" {inside}" if inside != unit else ""
     if stack.blocks:
-        blocks = " + ".join(q.text for q in stack.blocks)
-        alone = "" if len(stack.blocks) == 1 else f" = {stack.aimed.text}"
-        return f"Blocks ({set_name}): {blocks}{alone}{other}."
+        alone = "" if len(stack.blocks) == 1 else f"= {stack.aimed.text}"
+        return [f"Blocks ({set_name}): ", *_sum(stack.blocks, alone), f"{other}."]
     text = f"Blocks ({set_name}) cannot make {stack.aimed.text}{other}"
-    if stack.nearest is None:
-        return text + "."
-    near = [
-        f"{' + '.join(q.text for q in build.blocks)} = {build.total.text}"
-        for build in stack.nearest
-        if build.blocks
-    ]
-    return f"{text}; nearest " + " and ".join(near) + "."
+    near = [build for build in stack.nearest or () if build.blocks]
+    pieces: list[Piece] = [text]
+    for n, build in enumerate(near):
+        pieces.append(" and " if n else "; nearest ")
+        pieces += _sum(build.blocks, f"= {build.total.text}")
+    return [*pieces, "."]
+
+
+def _sum(blocks: tuple[Quantity, ...], total: str) -> list[Piece]:
+    """Return a stack as figures, which may be broken only after a sign."""
+    pieces: list[Piece] = []
+    for n, block in enumerate(blocks):
+        last = n == len(blocks) - 1
+        pieces += [Set(block.text if last else f"{block.text} +"), "" if last else " "]
+    return [*pieces, " ", Set(total)] if total else pieces
 
 
 def on_dial(slide: Slide, move: Fraction, unit: str) -> str:

@@ -206,11 +206,14 @@ def _disc(s: ShaftSheet, a: Across, start: float, end: float) -> float:
         marks.append(Line(at, high + 2, at, level + 4, pen.thin))
     marks += span((start, level), (full, level), pen)
     marks += span((full, level), (edge, level), pen, outside=run < 18)
-    marks += label(start, level + 11, ["full depth"], SIZE)
-    marks += label(edge, level + 11, ["ramp"], SIZE, anchor="end")
+    below = level + 11
+    marks += label(start, below, ["full depth"], SIZE)
+    if start + set_width("full depth  ramp", SIZE) > edge:
+        below += SIZE * 1.18
+    marks += label(edge, below, ["ramp"], SIZE, anchor="end")
     s.f.composer.add(
         Block(
             "Figure", tuple(marks), alt="A disc-cut seat along the shaft: full depth, then a ramp"
         )
     )
-    return level + 14
+    return below + 3

@@ -23,10 +23,11 @@ from keyseats.shaft_sheet.composing import (
     dial_line,
     lead,
     marked,
-    named,
     number,
     sign,
 )
+from keyseats.shaft_sheet.naming import named
+from keyseats.shaft_sheet.sentences import Piece, Set, sentence
 from keyseats.slides import DialReading, said
 
 # White between two readings. [pt]
@@ -49,21 +50,27 @@ def touch(s: ShaftSheet) -> None:
     if s.paper_asked:
         parts = [box("touch reading", 76), sign("+"), box("paper", 46), sign("="), box("crown", 76)]
     elif feeding.usual or (slide.turn is not None and not slide.zero):
-        parts = [sign("reading at the touch"), box("", 84)]
+        parts = [sign("reading at the touch"), box("", 84 if feeding.usual else 52)]
+        parts += [] if feeding.usual else [sign("div")]
     else:
         says += f" Zero the {'indicator' if slide.turn is None else 'dial'} here."
     if parts:
         boxes(s, y, parts)
     rows: tuple[str, ...] = ()
+    pieces: list[Piece] = [says]
     if s.seat.cut_width.value == s.seat.cutter_width.value:
         full = s.done.feed.from_full_width
         rows = full.rows
-        says += (
-            f" Or zero at the first full-width cut, arc height {marked(s.seat.arc_height)} "
-            f"down: feed only depth at edge, {both(full)}."
+        how, then = "zero", "feed only"
+        if feeding.usual or (slide.turn is not None and not slide.zero):
+            how, then = "note the reading", "add only"
+        pieces.append(
+            f" Or {how} at the first full-width cut, arc height {marked(s.seat.arc_height)} "
+            f"down: {then} depth at edge, "
         )
+        pieces += [Set(both(full)), "."]
     room = s.f.right - s.f.left - TEXT - 8 - (boxes_width(parts) + 4 if parts else 0)
-    last = lead(s, y - 2, "Touch the crown.", says, room=room, rows=rows)
+    last = sentence(s, y - 2, "Touch the crown.", pieces, room=room, rows=rows)
     s.y = max(last, y + 10 if s.paper_asked else y) + 3
 
 
@@ -74,8 +81,9 @@ def feed(s: ShaftSheet) -> None:
     number(s, top + 14)
     if s.work.paper:
         paper, depth = s.small(s.work.paper), s.seat.depth_from_crown
-        says = f"paper {paper} included, to the floor: {both(depth)} from the crown"
-        named(s, top + 14, "FEED FROM THE TOUCH", says)
+        says = f"paper {paper} included, to the floor"
+        full = f"{says}: {both(depth)} from the crown"
+        named(s, top + 14, "FEED FROM THE TOUCH", full, says, f"paper {paper} included")
     else:
         named(s, top + 14, "FEED FROM THE CROWN", "to the floor. It is not the key's height.")
     base = s.base_of(top, s.ease.big)
@@ -165,7 +173,8 @@ def _cuts(s: ShaftSheet, y: float) -> float:
             c.frame(x + 0.5, level - 10, x + each - 0.5, level + tall, 1.6)
     rows = -(-len(cuts) // columns)
     y += rows * row
-    return lead(s, y + s.ease.words + 2, "", _note(s, deepest, bool(cuts)))
+    first = "Add each to the reading at the touch." if known and not feeding.slide.zero else ""
+    return lead(s, y + s.ease.words + 2, first, _note(s, deepest, bool(cuts)))
 
 
 def _places(cuts: list[Cut], unit: str) -> int:
@@ -191,13 +200,14 @@ def _note(s: ShaftSheet, deepest: str, several: bool) -> str:
     else:
         text += " One pass is enough: measure before the last of it."
     if feeding.usual:
-        return text + " Boxes: your dial."
+        return text + " Boxes: your dial; one that reads diameter shows twice each feed."
     if slide.turn is None:
         return text
-    zero = (
-        "" if slide.zero else "; it cannot be zeroed: add each reading to the dial's at the touch"
-    )
     dial = dials.described(slide, s.unit)
+    zero = ""
+    if not slide.zero and slide.divisions is not None:
+        count = dials.count(slide.divisions)
+        zero = f"; cannot be zeroed, {count} div or over is a turn more"
     return f"{_capital(s.by_name(slide, feeding.direction))}: {dial}{zero}. {text}"
 
 

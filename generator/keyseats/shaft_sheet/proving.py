@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from keyseats.inspection import hub_clearance
+from keyseats.lengths import article
 from keyseats.page import Block
 from keyseats.setting import limits_line, words
 from keyseats.shaft_sheet.composing import (
@@ -16,10 +17,11 @@ from keyseats.shaft_sheet.composing import (
     lead,
     line,
     marked,
-    named,
     number,
+    off_centre,
     sign,
 )
+from keyseats.shaft_sheet.naming import named
 from keyseats.typeface import width
 
 OVER_KEY = 20.0
@@ -27,7 +29,7 @@ OVER_KEY = 20.0
 
 def stop_short(s: ShaftSheet) -> None:
     """Set the floor's limits, what is measured at the stop, and what is left to feed."""
-    f, c, floor = s.f, s.f.composer, s.seat.floor_to_opposite_side
+    f, c, floor = s.f, s.f.composer, s.floor
     y = s.y + 15
     number(s, y)
     name = "Stop short, measure floor to opposite side"
@@ -41,19 +43,30 @@ def stop_short(s: ShaftSheet) -> None:
 def finish(s: ShaftSheet) -> None:
     """Set the last cut, and what it is measured with."""
     tool = "micrometer with a ball anvil, at mid-length" if s.half_moon else "micrometer and a pin"
-    text = f"Feed what is left, if any; measure again, {tool}. Depth at edge before you deburr."
+    text = (
+        f"Feed what is left, if any; measure again, {tool}. Measure depth at edge before you "
+        "deburr."
+    )
+    if s.seat.floor_radius is not None:
+        text += " Ease the key's corners to clear the floor's."
     line(s, "Finish.", text, ruled=False)
 
 
 def over_key(s: ShaftSheet) -> None:
     """Set the figure over this key, or over any, with boxes for the key in hand."""
     f, c, seat = s.f, s.f.composer, s.seat
-    floor = seat.floor_to_opposite_side
+    floor = s.floor
     top = s.y + s.ease.gap + s.pad / 2
     number(s, top + 14)
     known = s.work.key_height is not None
-    says = f"deburred, key pressed down; key above edge {both(seat.key_above_edge)}"
-    named(s, top + 14, "OVER THIS KEY" if known else "OVER KEY", says)
+    above = f"key above edge {both(seat.key_above_edge)}"
+    says = [f"deburred, key pressed down; {above}", above]
+    name = "OVER THIS KEY" if known else "OVER KEY"
+    if seat.lift is not None:
+        lifted = f"this seat lifts it {marked(seat.lift)}"
+        flat = f"for a key on the floor: {lifted}"
+        says = [*(f"{flat}; {more}" for more in (*says, "deburred")), flat, lifted]
+    named(s, top + 14, name, *says)
     size = s.ease.big if known else OVER_KEY
     base = s.base_of(top, size) + (0 if known else 4)
     c.add(limits_line(f.left + TEXT, base, seat.over_key, size, small=0.5)[0])
@@ -83,11 +96,11 @@ def hub(s: ShaftSheet) -> None:
     block, end = limits_line(at, y, seat.hub_floor_to_opposite_side, MAIN)
     c.add(block)
     clear = both(hub_clearance(seat)).replace("-", "−")
-    bore = f"in a {s.setting(s.work.hub_bore)} bore;"
+    bore = f"in {article(s.setting(s.work.hub_bore))} bore;"
     over = f"over the key {clear} clear"
     over += f", less the lift, {marked(seat.lift)}." if seat.lift is not None else "."
     text = (
-        f"Keyway {both(seat.hub_width)} wide, {marked(s.done.offset)} off centre and "
+        f"Keyway {both(seat.hub_width)} wide; off centre, {off_centre(s)}; "
         f"{marked(s.done.skew)} askew at most. Try the hub by hand."
     )
     if end + 10 + width(f"{bore} {over}", s.ease.words) <= f.right:

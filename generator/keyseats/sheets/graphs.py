@@ -8,6 +8,7 @@ from functools import partial
 from keyseats.frame import DISTANCE, FIRST, RECALLED, Frame, foot, foot_height, wall_title
 from keyseats.graphs.arc_height import arc_height
 from keyseats.graphs.slip import CASES, found, recalled, slip
+from keyseats.lengths import article
 from keyseats.load import Tables
 from keyseats.page import Page
 from keyseats.setting import DAGGER
@@ -63,8 +64,8 @@ def _title(tables: Tables, unit: str, kind: str) -> tuple[str, str, str]:
         return "Arc height", "by shaft and width", "From the crown down to the seat's edge."
     key = found(tables, unit, kind).key.designation
     number = "No. " if unit == "in" and kind == "half-moon" else ""
-    shaft = CASES[unit, kind].shaft
-    sub = f"What the depth fed does to the key: {number}{key} in a {shaft} {unit} shaft."
+    shaft = article(CASES[unit, kind].shaft)
+    sub = f"What the depth fed does to the key: {number}{key} in {shaft} {unit} shaft."
     return "A slip in depth", f"{kind} key", sub
 
 

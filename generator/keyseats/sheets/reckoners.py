@@ -20,10 +20,10 @@ from keyseats.sheets.cards import FLIPS
 # The usual shafts of a light lathe: our choice, no source.
 INCH = ("3/8", "1/2", "5/8", "3/4", "7/8", "1", "1-1/4", "1-1/2")
 METRIC = ("10", "12", "14", "16", "20", "25", "30", "35")
-SHAFTS = [(text, "in") for text in INCH] + [(text, "mm") for text in METRIC]
+SHAFTS = {"in": INCH, "mm": METRIC}
 
 
-def card(tables: Tables, size: str, number: int) -> Card:
+def card(tables: Tables, size: str, unit: str, number: int) -> Card:
     """Return one card's front and back.
 
     Parameters
@@ -32,22 +32,24 @@ def card(tables: Tables, size: str, number: int) -> Card:
         The tables.
     size
         ``3 x 5 in upright`` or ``A7 upright``.
+    unit
+        ``in`` or ``mm``.
     number
-        The card's number, from 1.
+        The card's number among its unit's, from 1.
 
     Raises
     ------
     ValueError
         If a key of the shaft is not tabled.
     """
-    shaft, unit = SHAFTS[number - 1]
+    shaft = SHAFTS[unit][number - 1]
     work = Work(unit, read_fraction(shaft))
     sides = []
     for family, name in zip(OF_UNIT[unit], ("front", "back"), strict=True):
         seat = first_seat(module(family).tabled(tables, work), work)
         if seat is None:
             raise ValueError(f"{shaft} {unit} has no {family} key")
-        what = f"Reckoner {number} of {len(SHAFTS)}, {name}."
+        what = f"Reckoner {number} of {len(SHAFTS[unit])}, {name}."
         sides.append(side(tables, seat, size, name, f"{shaft} {unit}", what))
     return sides[0], sides[1]
 
@@ -56,8 +58,8 @@ def cards(tables: Tables, size: str, unit: str) -> list[Card]:
     """Return one unit's cards in number order, made once for as long as the tables live."""
     name = f"reckoners {size} {unit}"
     if name not in tables.kept:
-        numbers = [n for n, (_, one) in enumerate(SHAFTS, start=1) if one == unit]
-        tables.kept[name] = [card(tables, size, n) for n in numbers]
+        numbers = range(1, len(SHAFTS[unit]) + 1)
+        tables.kept[name] = [card(tables, size, unit, n) for n in numbers]
     found: list[Card] = tables.kept[name]
     return found
 

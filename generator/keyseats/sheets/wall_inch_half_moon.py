@@ -47,9 +47,9 @@ FOOT = [
         "a textbook's table 11-3. A training manual's rule runs 0.005 deeper.",
     ),
     (
-        "Last place.",
-        "Both parts of the sum are rounded. Cards and shaft sheets round the whole: they may say "
-        "0.0001 more or less.",
+        "Also:",
+        "key above edge counts from the edge (metric: crown). Neck clears by 0.010 on diameter. "
+        "Rounded whole, the sum may differ by 0.0001.",
     ),
 ]
 
@@ -57,7 +57,7 @@ FOOT = [
 SUM = [
     ("depth at edge", "from the table"),
     ("+", ""),
-    ("arc height for your shaft", "from the strip below the keys"),
+    ("arc height for your shaft", "strip below; or Setting up, sheet 3"),
     ("=", ""),
     ("depth from crown", "feed this after the touch"),
 ]
@@ -134,9 +134,9 @@ def _columns(f: Frame) -> dict[str, float]:
     """Return the right edges of the columns."""
     u = f.unit
     return {
-        "key": f.left + u * 6.1,
-        "dia": f.left + u * 9.6,
-        "depth": f.left + u * 14.9,
+        "key": f.left + u * 6.2,
+        "dia": f.left + u * 9.35,
+        "depth": f.left + u * 14.55,
         "neck": f.left + u * 18.0,
         "name": f.left + u * 18.9,
         "least": f.right - u * 4.35,
@@ -216,13 +216,13 @@ def _neck(tabled: Tabled) -> Quantity:
 
 
 def above_edge(zone: Zone) -> Limits:
-    """Return the key's height above the edge: the tightest of the width's keys."""
+    """Return the key's height above the edge: the least and the most of the width's keys."""
     all_limits = []
     for tabled in zone.keys:
         assert tabled.depth_at_edge is not None
         all_limits.append(between(tabled.key.height, tabled.depth_at_edge, -1))
-    least = max((one.least for one in all_limits), key=lambda q: q.value)
-    most = min((one.most for one in all_limits), key=lambda q: q.value)
+    least = min((one.least for one in all_limits), key=lambda q: q.value)
+    most = max((one.most for one in all_limits), key=lambda q: q.value)
     return Limits(least, most)
 
 
@@ -251,7 +251,7 @@ def _strip(f: Frame, y: float, zone: Zone) -> None:
     height = u * 1.98
     c.shade(f.left, y, left + room * len(shafts), y + height)
     c.say(f.left + u * 0.2, y + u * 0.78, "shaft", u * 0.6, role="TH", header="Row")
-    c.say(f.left + u * 0.2, y + u * 1.68, "add", u * 0.66, bold=True, role="TH", header="Row")
+    c.say(f.left + u * 0.2, y + u * 1.7, "+ add", u * 0.8, bold=True, role="TH", header="Row")
     wide = typed(read_fraction(zone.width), "in")
     for n, shaft in enumerate(shafts):
         x = left + room * (n + 1)

@@ -13,7 +13,7 @@ from keyseats.frame import DISTANCE, Frame, foot, foot_height, thick_and_thin, w
 from keyseats.load import Tables
 from keyseats.page import Block, Page, Shape
 from keyseats.palette import BODY
-from keyseats.plain_charts.head import BAND, CAUTION, across, caption, pen
+from keyseats.plain_charts.head import BAND, CAUTION, NO_ARC, across, caption, pen
 from keyseats.plain_charts.inch_keys import every_key, said
 from keyseats.plain_charts.inch_zones import (
     FIRST_SHAFT,
@@ -33,17 +33,22 @@ GAP = 0.68
 DISC = Fraction(2)
 # The last key of each sheet: small lathe, up to 2-1/4 in, up to 3-1/4 in. Our layout, no source.
 LAST_KEYS = ("1/4", "1/2", LAST_KEY)
-OFF_SIZE = (
-    "Off its nominal size?",
-    "A few thousandths leave the depth from crown as it is. The floor to opposite side moves as "
-    "much as the shaft, or the bore.",
-)
+OFF_SIZE = "depth from crown stays, floors move with shaft or bore."
+
 SOURCES = (
     "Sources.",
     "Industrial Press, Shop Reference, table 1; Shigley, 9th ed., table 7-6; Engineers Edge 14411, "
-    "14413, 14414; Machinery's Handbook, 31st ed., table 2. Taper keys are not covered.",
+    "14413, 14414; Machinery's Handbook, 31st ed., table 2. No taper keys.",
 )
-NOTES = [CAUTION, OFF_SIZE, SOURCES]
+EVERY = [CAUTION, ("Off size, by thousandths:", OFF_SIZE), SOURCES]
+
+
+def _notes(here: list[KeyZone]) -> list[tuple[str, str]]:
+    """Return the foot of a sheet by shaft, with why its tolerance and its floors are as printed."""
+    exact, kept = said(here).edge.split()[0], tolerances(here)[0].split()[0]
+    inside = "" if kept == exact else f" {kept} is its {exact.lstrip('+')}, kept inside."
+    places = "The standard prints floors to 3 places; reckoner, shaft sheet: 4."
+    return [CAUTION, ("Off size, by thousandths:", f"{OFF_SIZE} {places}{inside}"), SOURCES]
 
 
 def _height(zone: KeyZone, pitch: float, gap: float) -> float:
@@ -70,7 +75,7 @@ def pages(tables: Tables, paper: str) -> Iterator[Page]:
     total = len(all_sheets) + 1
     for n, here in enumerate(all_sheets):
         yield _page(tables, paper, here, n + 1, total)
-    yield every_key(tables, paper, total, said([z for here in all_sheets for z in here]), NOTES)
+    yield every_key(tables, paper, total, said([z for here in all_sheets for z in here]), EVERY)
 
 
 def _page(tables: Tables, paper: str, here: list[KeyZone], number: int, total: int) -> Page:
@@ -81,12 +86,13 @@ def _page(tables: Tables, paper: str, here: list[KeyZone], number: int, total: i
         f,
         "Plain keyseats",
         which,
-        "How deep to cut: square plain (parallel) keys, ASME B17.1, class 1. Inches.",
+        "How deep to cut: square plain (parallel) keys, ASME B17.1, class 1. All in inches.",
         f"sheet {number} of {total}",
     )
     _drawings(f, y + u * 0.15, here)
     y = _heads(f, y + u * BAND, here)
-    foot_top = f.bottom - foot_height(f, NOTES, f.note)
+    notes = _notes(here)
+    foot_top = f.bottom - foot_height(f, notes, f.note)
     rows = sum(max(len(z.shafts), 4 * TIGHT / PITCH) for z in here)
     room = (foot_top - y) / u - 0.15
     spare = room - sum(_height(z, PITCH, GAP) for z in here)
@@ -98,7 +104,7 @@ def _page(tables: Tables, paper: str, here: list[KeyZone], number: int, total: i
         y = _zone(f, y, zone, pitch, gap)
         if n + 1 < len(here):
             f.composer.rule(f.left, f.right, y, u * 0.09)
-    foot(f, NOTES, tables.edition, "Inch plain")
+    foot(f, notes, tables.edition, "Inch plain")
     return f.page(f"plain-inch-{number}", f"Plain keyseats, inch, {which}")
 
 
@@ -106,7 +112,7 @@ def _columns(f: Frame) -> dict[str, float]:
     """Return the right edges of the columns; ``name`` is a left edge."""
     u = f.unit
     return {
-        "shaft": across(f, 7.4),
+        "shaft": across(f, 7.05),
         "depth": across(f, 11.5),
         "floor": across(f, 15.45),
         "hub": across(f, 19.05),
@@ -124,16 +130,17 @@ def _heads(f: Frame, y: float, here: list[KeyZone]) -> float:
     say = partial(c.say, role="TH", header="Column")
     depth, floor, hub = tolerances(here)
     lines = (
-        (col["shaft"], ("", "", "shaft"), False),
-        (col["depth"], ("depth", "from crown", depth), True),
-        (col["floor"], ("", "shaft", floor), False),
-        (col["hub"], ("", "hub", hub), False),
-        (col["least"], ("", "", "least"), False),
-        (col["most"], ("", "", "most"), False),
+        (col["shaft"], ("", "", "shaft")),
+        (col["depth"], ("depth from crown", NO_ARC, depth)),
+        (col["floor"], ("", "shaft", floor)),
+        (col["hub"], ("", "hub", hub)),
+        (col["least"], ("", "", "least")),
+        (col["most"], ("", "", "most")),
     )
-    for right, texts, bold in lines:
+    for right, texts in lines:
         for n, text in enumerate(texts):
             if text:
+                bold = text == "depth from crown"
                 say(right, first + n * step, text, size, bold=bold, anchor="end")
     say(col["hub"], first, "floor to opposite side", size, anchor="end")
     for n, text in enumerate(("square key,", "drawn at", "actual size")):

@@ -20,9 +20,11 @@ from keyseats.frame import (
     thick_and_thin,
     wall_title,
 )
-from keyseats.half_moon_charts.metric_lines import Line, lines
+from keyseats.half_moon_charts.metric_lines import Line, at_the_centre, lines
+from keyseats.lengths import article, decimal
 from keyseats.load import Tables
 from keyseats.page import Block, Page
+from keyseats.plain_charts.head import NO_ARC
 from keyseats.seat import Work, clear_neck
 from keyseats.setting import DAGGER, figure, height_of, paragraph, words
 from keyseats.sheets import Sheet
@@ -40,6 +42,7 @@ CAUTION = (
     "Stop the spindle before you measure, brush chips or deburr. Take a loose key out before the "
     "shaft turns. " + FIRST,
 )
+CENTRE = "Keep the floor above the shaft's centre"
 SOURCES = (
     "Sources.",
     "ISO 3912 family: a table of Woodruff keyways in the layout of GB/T 1098-2003, and RoyMech (BS "
@@ -91,7 +94,7 @@ def _page(tables: Tables, paper: str, all_lines: list[Line], number: int) -> Pag
     y += u * HEAD
     f.composer.rule(f.left, f.right, y, u * 0.03)
     wide = f.right - f.left
-    note = _note(shaft_page)
+    note = _note(all_lines, shaft_page)
     tall = height_of(note, f.note, wide)
     pitch = min(u * MOST_PITCH, (bottom - y - u * 1.3 - tall) / len(all_lines))
     bottom_of_rows = _rows(f, tables, y, all_lines, pitch, _shaft_row if shaft_page else _hub_row)
@@ -106,7 +109,7 @@ def _sum(shaft_page: bool) -> list[tuple[str, str]]:
         return [
             ("shaft", "as measured"),
             ("−", ""),
-            ("depth from crown", "feed this, no arc height to add"),
+            ("depth from crown", f"feed this, {NO_ARC}"),
             ("=", ""),
             ("floor to opposite side", "measure this"),
         ]
@@ -119,11 +122,17 @@ def _sum(shaft_page: bool) -> list[tuple[str, str]]:
     ]
 
 
-def _note(shaft_page: bool) -> str:
+def _note(all_lines: list[Line], shaft_page: bool) -> str:
     if shaft_page:
+        reach = " and ".join(
+            f"{line.normal.key.designation} in {decimal(shaft, 1).removesuffix('.0')}"
+            for line, shaft in at_the_centre(all_lines)
+        )
         return (
-            "Shafts over and to, for torque (series 1); the first row holds its 3 too. A neck of "
-            "the largest size clears every shaft of its row by 0.25."
+            "Shafts over and to, for torque (series 1); 3 mm itself is in the first row. "
+            f"{CENTRE}{f', which {reach} mm can reach' if reach else ''}. Key above crown: from "
+            "the crown's line; inch charts count from the edge. Largest neck: clears every shaft "
+            "of its row by 0.25 on diameter."
         )
     return (
         "Close fit: the hub is as wide as the seat. Radius: between the walls of the seat and its "
@@ -248,12 +257,12 @@ def _drawings(f: Frame, tables: Tables, y: float, shaft_page: bool) -> None:
     assert tabled is not None
     view = View(f, tabled, shaft, pen, u * 0.64, y)
     wide = f.right - f.left
-    view.from_crown(f.left + wide * 0.24)
+    view.from_crown(f.left + wide * 0.24, stands=shaft_page)
     if shaft_page:
         view.side(f.left + wide * 0.74)
     else:
         view.opposite(f.left + wide * 0.72)
-    caption = f"{DRAWN} in an {DRAWN_SHAFT} mm shaft, drawn to scale"
+    caption = f"{DRAWN} in {article(str(DRAWN_SHAFT))} mm shaft, drawn to scale"
     f.composer.say(f.right, y + u * (BAND - 0.85), caption, f.note, anchor="end")
 
 

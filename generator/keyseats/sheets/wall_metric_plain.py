@@ -13,7 +13,7 @@ from keyseats.families.metric_plain import plain
 from keyseats.frame import DISTANCE, Frame, foot, foot_height, thick_and_thin, wall_title
 from keyseats.load import Tables
 from keyseats.page import Page
-from keyseats.plain_charts.head import BAND, CAUTION, across, caption, pen
+from keyseats.plain_charts.head import BAND, CAUTION, NO_ARC, across, caption, pen
 from keyseats.plain_charts.metric_fits import fits_page, zones_of
 from keyseats.plain_charts.metric_keys import STANDARD, Key, same, sheets
 from keyseats.records import MetricPlainKey
@@ -84,11 +84,12 @@ def _page(tables: Tables, paper: str, here: list[Key], number: int, total: int) 
 
 
 def _rule(f: Frame, y: float) -> float:
-    """Say once how both floors are found from the shaft and the bore as measured."""
+    """Say once what is fed, and how both floors are found from shaft and bore as measured."""
     u, c = f.unit, f.composer
     c.rule(f.left, f.right, y, u * 0.03)
     for n, (name, rule) in enumerate(
         (
+            ("depth from crown", f"feed this after the touch, {NO_ARC}"),
             ("shaft: floor to opposite side", "shaft as measured − depth from crown"),
             ("hub: floor to opposite side", "bore as measured + hub depth"),
         )
@@ -96,7 +97,7 @@ def _rule(f: Frame, y: float) -> float:
         base = y + u * (0.98 + 0.92 * n)
         c.say(f.left, base, name, u * 0.66, bold=True)
         c.say(f.left + u * 12.6, base, "=  " + rule, u * 0.66)
-    return y + u * 2.3
+    return y + u * 3.2
 
 
 def _columns(f: Frame) -> dict[str, float]:

@@ -129,24 +129,32 @@ def _arc(f: Frame, tables: Tables, system: System, y: float, bottom: float) -> N
     if system.unit == "in":
         shaft = Fraction(9, 16)
         tabled = inch_half_moon.one("605", tables, work)
-        drawn = "No. 605 half-moon seat in a 9/16 in shaft, drawn to scale"
+        drawn = "No. 605 in a 9/16 in shaft, to scale"
         parts = [
-            ("depth at edge", "from the key's chart"),
+            ("depth at edge", "where the page says at edge"),
             ("+", ""),
             ("arc height", "from this table"),
             ("=", ""),
             ("depth from crown", "feed this after the touch"),
         ]
         says = (
-            "Inch tables give the depth at edge. The touch is made on the crown, which stands "
-            "higher by the arc height: add it."
+            (
+                "Depth at edge:",
+                "half-moon chart, and plain chart for all shafts. Add the arc height, for the "
+                "touch is on the crown.",
+            ),
+            (
+                "Depth from crown:",
+                "plain charts by shaft, half-moon at 2 m, cards, reckoners, shaft sheets. No arc "
+                "height to add.",
+            ),
         )
     else:
         shaft = Fraction(18)
         found = metric_half_moon.one("5 x 6.5 x 16", tables, work)
         assert found is not None
         tabled = found
-        drawn = "5 x 6.5 x 16 half-moon seat in an 18 mm shaft, drawn to scale"
+        drawn = "5 x 6.5 x 16 in an 18 mm shaft, to scale"
         parts = [
             ("depth from crown", "tabled: feed this"),
             ("−", ""),
@@ -155,14 +163,24 @@ def _arc(f: Frame, tables: Tables, system: System, y: float, bottom: float) -> N
             ("depth at edge", "what the wall measures"),
         ]
         says = (
-            "Metric tables give the depth from crown: feed it as it stands. The arc height is for "
-            "measuring the wall, and for an inch key in a metric shaft."
+            (
+                "Depth from crown:",
+                "every metric chart, card, reckoner and shaft sheet. Feed it as it stands.",
+            ),
+            (
+                "Arc height:",
+                "to measure the wall, and for an inch half-moon key in a metric shaft.",
+            ),
         )
     view = View(f, tabled, shaft, pen_for(f), u * 0.64, top)
     view.seat(f.left + (f.right - f.left) * 0.235)
     x = f.left + u * 15.6
-    _beside(f, x, top + u * 1.2, f.right - x, "Which depth is it?", says)
-    f.composer.say(f.right, top + u * 6.2, drawn, f.note, anchor="end")
+    f.composer.say(x, top + u * 0.85, "Which depth is it?", u * 0.72, bold=True)
+    level = top + u * 0.85
+    for lead, text in says:
+        said, level = paragraph(x, level + u * 0.98, text, u * 0.64, f.right - x, lead=lead)
+        f.composer.add(said)
+    f.composer.say(f.left, top + u * 6.25, drawn, f.note)
     y = sum_line(f, top + u * 6.75, parts)
     note = (
         "Arc height = R − √(R² − (W/2)²), R half the shaft, W the seat's width, both as measured. "

@@ -81,7 +81,7 @@ def read(path: Path, block_sets: tuple[str, ...], materials: tuple[str, ...]) ->
         material=_named(top, "material", materials),
         shafts=top.lengths("shafts", values.SHAFT, MOST_SHAFTS),
         slides=_slides(opened, spindle, found),
-        cutters=_cutters(opened),
+        cutters=_cutters(opened, found),
     )
     usual = taken_as_usual(frozenset(opened.data), shop.spindle, shop.shaft_lies)
     return replace(shop, taken=(*usual, *found.taken), remarks=tuple(found.remarks))
@@ -206,7 +206,7 @@ def _reads(
     return fits[0]
 
 
-def _cutters(opened: Opened) -> tuple[Cutter, ...]:
+def _cutters(opened: Opened, found: _Found) -> tuple[Cutter, ...]:
     names: dict[str, int] = {}
     cutters = []
     for part in _parts(opened, "cutter", MOST_CUTTERS):
@@ -214,12 +214,20 @@ def _cutters(opened: Opened) -> tuple[Cutter, ...]:
         part.need(("name", "kind", "diameter"), "this cutter")
         name = part.text("name", LONGEST_NAME)
         _unlike(part, "name", name, names, "give each cutter its own name")
-        cutters.append(_cutter(part, name, part.word("kind", CUTTERS)))
+        cutter = _cutter(part, name, part.word("kind", CUTTERS))
+        wide = cutter.diameter if cutter.width is None else cutter.width
+        if wide > values.WIDE[cutter.unit]:
+            what = "across" if cutter.width is None else "wide"
+            found.remarks.append(
+                f"{name}: {_figure(wide)} {cutter.unit} {what} is a large one; if a fraction was "
+                "meant, write it with a stroke, such as 3/16 in"
+            )
+        cutters.append(cutter)
     return tuple(cutters)
 
 
 def _cutter(part: Part, name: str, kind: str) -> Cutter:
-    diameter = part.length("diameter", values.CUTTER)
+    diameter = part.length("diameter", values.MILL if kind == "end mill" else values.CUTTER)
     if diameter is None:
         part.refuse("diameter", "this cutter has no diameter; add a line diameter = ...")
     not_of = {

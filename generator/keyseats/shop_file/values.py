@@ -28,7 +28,10 @@ TIP: Range = {"in": ("0.02", "2"), "mm": ("0.5", "50")}
 TIP_LENGTH: Range = {"in": ("0.02", "6"), "mm": ("0.5", "150")}
 HOLDER: Range = {"in": ("0.05", "10"), "mm": ("1", "250")}
 CUTTER: Range = {"in": ("0.03", "12"), "mm": ("0.8", "300")}
-CUTTER_WIDTH: Range = {"in": ("0.01", "3"), "mm": ("0.3", "80")}
+CUTTER_WIDTH: Range = {"in": ("0.01", "2"), "mm": ("0.3", "50")}
+MILL: Range = {"in": ("0.03", "2"), "mm": ("0.8", "50")}
+# Over this a width is worth a second look: 1.8 in where 1/8 in was meant. [length]
+WIDE = {"in": Fraction(1), "mm": Fraction(25)}
 STAND_OFF: Range = {"in": ("0.001", "12"), "mm": ("0.02", "300")}
 SHAFT: Range = {"in": ("0.06", "24"), "mm": ("1.5", "600")}
 

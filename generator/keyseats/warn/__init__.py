@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from keyseats.frozen import replace
 from keyseats.seat import Seat, Warning
-from keyseats.warn.cutter import cutter
-from keyseats.warn.shaft_and_hub import PAST_CENTRE, shaft_and_hub
+from keyseats.warn.cutter import cutter, unowned
+from keyseats.warn.shaft_and_hub import FAR_OFF_NOMINAL, PAST_CENTRE, shaft_and_hub
 from keyseats.warn.touches import touches
 
-__all__ = ["PAST_CENTRE", "with_warnings"]
+__all__ = ["FAR_OFF_NOMINAL", "PAST_CENTRE", "with_warnings"]
 
 
 def with_warnings(
     seat: Seat,
     *,
     in_range: bool,
+    owned: bool = True,
     at_nominal: Seat | None = None,
     as_measured: tuple[str, ...] | None = None,
 ) -> Seat:
@@ -26,6 +27,8 @@ def with_warnings(
         The seat's figures, with the work that they were computed for.
     in_range
         Whether the standard gives this key for this nominal shaft.
+    owned
+        Whether the shop owns a cutter for it, or was not asked.
     at_nominal
         The same seat in the nominal shaft and bore, if either was measured.
     as_measured
@@ -34,6 +37,7 @@ def with_warnings(
     """
     found: list[Warning] = [
         *shaft_and_hub(seat, in_range=in_range, at_nominal=at_nominal, as_measured=as_measured),
+        *([] if owned else unowned(seat)),
         *cutter(seat),
         *touches(seat),
     ]

@@ -19,6 +19,17 @@ def cutter(seat: Seat) -> list[Warning]:
     return [*_width(seat), *_diameter(seat), *_necks(seat), *_holder(seat)]
 
 
+def unowned(seat: Seat) -> list[Warning]:
+    """Return the caution that the shop has cutters, but none for this seat."""
+    return [
+        Warning(
+            "no-cutter-owned",
+            f"no cutter of the shop file cuts this, a seat {both(seat.seat_width)} wide; the "
+            "figures are for a cutter of the key's size",
+        )
+    ]
+
+
 def _width(seat: Seat) -> list[Warning]:
     mill = seat.cutter_kind == "end mill"
     size = seat.work.end_mill if mill else seat.work.cutter_width
@@ -181,6 +192,23 @@ def _holder(seat: Seat) -> list[Warning]:
     hits = clearance.depth_where_holder_hits(
         work.shaft, seat.cutter_width.value, diameter.value, work.holder_radius, work.stand_off
     )
+    full = clearance.stand_off(
+        work.shaft,
+        seat.cutter_width.value,
+        diameter.value,
+        seat.depth_from_crown.most.value,
+        work.holder_radius,
+    )
+    if work.stand_off >= full:
+        return [
+            Warning(
+                "holder-hits",
+                f"a holder of radius {said(work.holder_radius, seat)} that stands {stands} off the "
+                "cutter's face clears the shaft at full depth, but can hit its end where the "
+                f"cutter's rim touches an end face, the axis at the crown; let the cutter out "
+                f"until it stands {marked(needed)} off, or place the seat another way",
+            )
+        ]
     assert hits is not None
     where = "before the cutter is on the crown"
     if hits > 0:

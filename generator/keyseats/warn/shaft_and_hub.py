@@ -9,6 +9,9 @@ from keyseats.seat import Seat, Warning
 from keyseats.warn.wording import marked, said
 
 PAST_CENTRE = "floor-past-centre"
+FAR_OFF_NOMINAL = "far-off-nominal"
+# No fit is so far from its nominal size: common practice, no source. [length]
+FAR_OFF = {"in": Fraction("0.015"), "mm": Fraction("0.4")}
 
 
 def shaft_and_hub(
@@ -25,7 +28,7 @@ def shaft_and_hub(
     seat, in_range, at_nominal, as_measured
         As in `keyseats.warn.with_warnings`.
     """
-    found: list[Warning] = []
+    found: list[Warning] = _far_off(seat)
     if not in_range:
         found.append(
             Warning(
@@ -47,6 +50,23 @@ def shaft_and_hub(
             )
         )
     return found + _key_height(seat, told=bool(room))
+
+
+def _far_off(seat: Seat) -> list[Warning]:
+    """Return a caution where the size measured is more likely a slip than the shaft's own."""
+    work = seat.work
+    off = work.shaft - work.nominal
+    if abs(off) <= FAR_OFF[work.unit]:
+        return []
+    return [
+        Warning(
+            FAR_OFF_NOMINAL,
+            f"the shaft as measured, {said(work.shaft, seat)}, is {said(abs(off), seat)} "
+            f"{'over' if off > 0 else 'under'} its nominal size, {said(work.nominal, seat)}, and "
+            "every depth is reckoned from it; measure again, or give the nominal size that the "
+            "shaft was made to",
+        )
+    ]
 
 
 def _bore(seat: Seat) -> list[Warning]:

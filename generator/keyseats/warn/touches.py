@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from keyseats import clearance, geometry
-from keyseats.lengths import decimal
-from keyseats.seat import NECK_CLEARANCE, SETTING_PLACES, Seat, Warning
+from keyseats import clearance
+from keyseats.higher_touch import higher_touch
+from keyseats.seat import Seat, Warning
 from keyseats.warn.wording import said
 
 
@@ -31,22 +31,20 @@ def _face_touch(seat: Seat) -> list[Warning]:
             "face-touch-short",
             f"the face touch cannot be made: past a collar of {said(collar, seat)} the rim reaches "
             f"{reaches} and needs {said(shaft / 2, seat, 'up')}; use a cutter of "
-            f"{said(enough, seat, 'up')} or over{_higher(seat, reach)}",
+            f"{said(enough, seat, 'up')} or over{_higher(seat)}",
         )
     ]
 
 
-def _higher(seat: Seat, reach: Fraction) -> str:
+def _higher(seat: Seat) -> str:
     """Return the touch that can be made instead, with the collar just clear of the crown."""
-    shaft, unit = seat.work.shaft, seat.work.unit
-    above = clearance.rim_above_centre(shaft, reach - NECK_CLEARANCE[unit] / 2)
-    shown = decimal(above, SETTING_PLACES[unit], "up")
-    if Fraction(shown) >= shaft / 2:
+    touch = higher_touch(seat)
+    if touch is None:
         return ", or centre it by indicator"
-    travel = geometry.face_touch_travel(
-        shaft, seat.cutter_width.value, seat.work.paper, Fraction(shown)
+    return (
+        f", or touch with the rim {touch.above.text} above the centre line and travel "
+        f"{touch.travel.text}"
     )
-    return f", or touch with the rim {shown} above the centre line and travel {said(travel, seat)}"
 
 
 def _tip(seat: Seat) -> list[Warning]:

@@ -25,6 +25,8 @@ from keyseats.faults import KeyseatError
 from keyseats.manifest import load
 from small_set import FILES, NEW, OLD, SHEET, Before, built, contents, words
 
+pytestmark = pytest.mark.slow
+
 A4, LETTER = FILES
 # The whole program knows more papers than the small set: these programs know as many.
 SMALL = f"""
@@ -193,7 +195,6 @@ def test_killed_at_a_write_or_a_move(place: str, number: int, copied: Path, tmp_
     assert not [p for p in output.rglob("*") if p.name.endswith(".part")]
 
 
-@pytest.mark.slow
 @pytest.mark.usefixtures("_small")
 def test_killed_at_any_moment(copied: Path, tmp_path: Path) -> None:
     before = Before(copied, tmp_path)

@@ -22,6 +22,8 @@ from keyseats.manifest import load
 from keyseats.sheets import find
 from small_set import FILES, NEW, OLD, assert_true, contents, correct, quiet
 
+pytestmark = pytest.mark.slow
+
 A4, LETTER = FILES
 SETTING_UP = "wall-setting-up-inch-letter.pdf"
 SEATS = "metric_half_moon_seats.csv"
@@ -289,7 +291,6 @@ def test_figures_corrected_at_random(
     corrected_at_random(1, 8, copied, tmp_path, monkeypatch)
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize("seed", [2, 3, 4])
 def test_many_figures_corrected_at_random(
     seed: int, copied: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch

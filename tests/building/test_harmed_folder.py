@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 import shutil
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 import small_set
+from keyseats import build
 from keyseats.__main__ import main
 from keyseats.manifest import load
+from keyseats.sheets import find
 from small_set import FILES, SHEET, Before, built, contents, words
+
+pytestmark = pytest.mark.slow
 
 A4, _ = FILES
 
@@ -117,3 +122,17 @@ def test_a_file_where_a_folder_goes(
     assert said.count("\n") == 1
     assert (tmp_path / name).read_bytes() == b"mine"
     assert not list(tmp_path.glob("o/*.pdf"))
+
+
+def test_a_sheet_that_cannot_be_laid_out_is_one_line(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def overruns(*_: object) -> list[object]:
+        raise ValueError("the table overruns its page by 3.0 pt")
+
+    broken = tuple(replace(sheet, pages=overruns) for sheet in find())
+    monkeypatch.setattr(build, "find", lambda: broken)
+    assert main(["build", SHEET, "--output", str(tmp_path / "output")]) == 1
+    said = capsys.readouterr().err
+    assert said.count("\n") == 1
+    assert "cannot be laid out" in said
