@@ -15,7 +15,7 @@ from PIL import Image, ImageChops, ImageOps, ImageStat
 
 HERE = Path(__file__).resolve().parent
 REFERENCE, DIFFERENCES = HERE / "reference", HERE / "differences"
-DPI, SHADES = 40, 16
+DPI, SHADES = 40, 10
 CELL = 4
 # Of 255: the most that one cell may differ, and all of them on average.
 MOST, MEAN = 64, 2.0
