@@ -60,7 +60,7 @@ def test_there_is_no_picture_of_a_sheet_that_is_gone() -> None:
 
 
 def test_the_pictures_are_small() -> None:
-    assert sum(path.stat().st_size for path in REFERENCE.glob("*.png")) < 1_500_000
+    assert sum(path.stat().st_size for path in REFERENCE.glob("*.png")) < 1_700_000
 
 
 @pytest.fixture(scope="module")
