@@ -99,3 +99,16 @@ def test_no_neck_below_zero_is_printed(key: str, capsys: pytest.CaptureFixture[s
     assert main(["shaft", "1 in", "--key", key, "--cutter-diameter", "1/2 in"]) == 0
     lines = [x for x in capsys.readouterr().out.splitlines() if "largest neck" in x]
     assert not [x for x in lines if " -0." in x]
+
+
+def test_a_fault_of_the_disk_is_one_line(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def full(*_: object) -> int:
+        raise OSError(28, "No space left on device", "page.pdf")
+
+    monkeypatch.setattr("keyseats.cli.list_command.run", full)
+    assert main(["list"]) == 1
+    said = capsys.readouterr().err
+    assert said.count("\n") == 1
+    assert "page.pdf: No space left on device" in said

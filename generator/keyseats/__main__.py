@@ -36,6 +36,11 @@ def main(argv: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 1
+    except OSError as fault:
+        where = f"{fault.filename}: " if fault.filename else ""
+        says = visible(f"{where}{fault.strerror or fault}")
+        sys.stderr.write(f"keyseats: {says}; what was whole before is still whole\n")
+        return 1
     except KeyboardInterrupt:
         sys.stderr.write("keyseats: stopped; what was whole before is still whole\n")
         return 1
