@@ -35,8 +35,13 @@ def at_the_centre(all_lines: list[Line]) -> list[tuple[Line, Fraction]]:
 
 
 def lines(tables: Tables) -> list[Line]:
-    """Return the standard's keys, narrow first, each with both fits."""
+    """Return the standard's keys, narrow first, that have both fits."""
     given = metric_half_moon.ranges(tables, metric_half_moon.TORQUE)
-    normal = metric_half_moon.every(tables, Work("mm", Fraction(1), fit="normal"))
-    close = metric_half_moon.every(tables, Work("mm", Fraction(1), fit="close"))
-    return [Line(n, c, given.get(n.key.designation)) for n, c in zip(normal, close, strict=True)]
+    normal, close = (
+        {
+            t.key.designation: t
+            for t in metric_half_moon.every(tables, Work("mm", Fraction(1), fit=f))
+        }
+        for f in ("normal", "close")
+    )
+    return [Line(normal[n], close[n], given.get(n)) for n in normal if n in close]
