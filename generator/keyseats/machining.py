@@ -129,7 +129,9 @@ def revolutions(speed: Fraction, diameter: Fraction, unit: str) -> Fraction:
     return speed * (12 if unit == "in" else 1000) / (PI * diameter)
 
 
-def turns_and_divisions(move: Fraction, turn: Fraction, divisions: int) -> tuple[int, Fraction]:
+def turns_and_divisions(
+    move: Fraction, turn: Fraction, divisions: Fraction | int
+) -> tuple[int, Fraction]:
     """Return the whole turns of a move, and the divisions that are left over.
 
     Parameters

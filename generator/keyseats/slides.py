@@ -7,6 +7,7 @@ from math import ceil
 
 from keyseats.frozen import aside, frozen
 from keyseats.lengths import converted, decimal
+from keyseats.machining import turns_and_divisions
 
 READS = ("movement", "diameter")
 
@@ -95,9 +96,9 @@ def dial_reading(slide: Slide, move: Fraction, unit: str) -> DialReading | None:
         raise ValueError("a movement is counted one way: it cannot be below zero")
     if slide.turn is None or slide.divisions is None:
         return None
-    turned = converted(move, unit, slide.unit) / slide.turn
-    whole = int(turned)
-    return DialReading(whole, (turned - whole) * slide.divisions, slide.divisions)
+    own = converted(move, unit, slide.unit)
+    turns, divisions = turns_and_divisions(own, slide.turn, slide.divisions)
+    return DialReading(turns, divisions, slide.divisions)
 
 
 def movement(slide: Slide, reading: DialReading, unit: str) -> Fraction:

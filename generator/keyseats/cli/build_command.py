@@ -3,25 +3,16 @@
 from __future__ import annotations
 
 import argparse
-import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from keyseats.building.untouched import nothing_to_do
+from keyseats.cli import progress
 from keyseats.paths import tables_dir
 
 if TYPE_CHECKING:
     from keyseats.build import Plan, Scope
     from keyseats.load import Tables
-
-
-def _bar(done: int, count: int, name: str) -> None:
-    if sys.stderr.isatty():
-        filled = round(24 * done / max(count, 1))
-        sys.stderr.write(
-            f"\r[{'=' * filled}{' ' * (24 - filled)}] {done + 1} of {count}  {name:<40}"
-        )
-        sys.stderr.flush()
 
 
 def run(words: argparse.Namespace) -> int:
@@ -39,9 +30,8 @@ def run(words: argparse.Namespace) -> int:
     scope = resolve(Scope(tuple(words.sheets), words.paper or ""))
     if words.dry_run:
         return _dry(Tables(tables), output, scope)
-    found = build(Tables(tables), output, scope, _bar)
-    if sys.stderr.isatty():
-        sys.stderr.write("\r" + " " * 90 + "\r")
+    found = build(Tables(tables), output, scope, progress.bar)
+    progress.clear()
     for line in _lines(found, "made", "removed"):
         print(line)
     if found.empty:

@@ -10,6 +10,7 @@ import tempfile
 from datetime import date
 from pathlib import Path
 
+from keyseats.cli import progress
 from keyseats.corrections.archive import FOLDER, archived, editions
 from keyseats.faults import KeyseatError, TypedError
 from keyseats.load import Tables
@@ -109,15 +110,10 @@ def _built(tables: Tables, output: Path) -> list[Path]:
     from keyseats import manifest
     from keyseats.build import Scope, make
 
-    make(tables, output, Scope(), _tell)
+    make(tables, output, Scope(), progress.bar)
+    progress.clear()
     found = sorted(p.relative_to(output) for p in output.rglob("*") if p.is_file())
     return sorted(found, key=lambda p: p.name == manifest.NAME)
-
-
-def _tell(done: int, count: int, name: str) -> None:
-    if sys.stderr.isatty():
-        sys.stderr.write(f"\r{done + 1} of {count}  {name:<40}")
-        sys.stderr.flush()
 
 
 def _files(

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import argparse
 import json
-import sys
 from pathlib import Path
 
+from keyseats.cli import progress
 from keyseats.faults import KeyseatError, TypedError
 from keyseats.proof.proving import prove
 from keyseats.proof.table import as_json, lines
@@ -14,9 +14,8 @@ from keyseats.proof.table import as_json, lines
 
 def run(words: argparse.Namespace) -> int:
     """Answer ``keyseats proof``."""
-    proof = prove(_paths(words), _bar)
-    if sys.stderr.isatty():
-        sys.stderr.write("\r" + " " * 90 + "\r")
+    proof = prove(_paths(words), progress.bar)
+    progress.clear()
     if words.json:
         print(json.dumps(as_json(proof), indent=1, ensure_ascii=False))
     else:
@@ -35,12 +34,3 @@ def _paths(words: argparse.Namespace) -> list[Path]:
     if not found:
         raise KeyseatError(f"no PDF in {folder}; 'keyseats build' makes them")
     return found
-
-
-def _bar(done: int, count: int, name: str) -> None:
-    if sys.stderr.isatty():
-        filled = round(24 * done / max(count, 1))
-        sys.stderr.write(
-            f"\r[{'=' * filled}{' ' * (24 - filled)}] {done + 1} of {count}  {name:<40}"
-        )
-        sys.stderr.flush()

@@ -49,10 +49,6 @@ class Cell:
         """Return whether it is the head of a column."""
         return self.node.role == "TH" and self.node.header == "Column"
 
-    def shares(self, other: Cell) -> float:
-        """Return how far two cells stand over each other. [pt]"""
-        return min(self.right, other.right) - max(self.left, other.left)
-
 
 @dataclass
 class _Head:

@@ -15,8 +15,6 @@ PEN = Pen(outline=1.3, thin=0.6, hatch=0.45, arrow=6.0, spacing=5.0)
 SIZE = 8.2
 # The largest that a cutter is drawn beside the section. [pt]
 BESIDE = 96.0
-# Which step each dimension belongs to.
-FEED, FLOOR, KEY = "9", "10", "12"
 
 
 def drawings(s: ShaftSheet) -> float:

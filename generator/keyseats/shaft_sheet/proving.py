@@ -22,20 +22,27 @@ from keyseats.shaft_sheet.composing import (
     sign,
 )
 from keyseats.shaft_sheet.naming import named
+from keyseats.standing import Limits
 from keyseats.typeface import width
 
 OVER_KEY = 20.0
 
 
+def _limits(s: ShaftSheet, y: float, name: str, limits: Limits) -> float:
+    """Set a name and its limits at the head of a step; return where they end."""
+    c, left = s.f.composer, s.f.left + TEXT
+    c.say(left, y, name, s.ease.words, bold=True)
+    block, end = limits_line(left + width(name + "  ", s.ease.words, True), y, limits, MAIN)
+    c.add(block)
+    return end
+
+
 def stop_short(s: ShaftSheet) -> None:
     """Set the floor's limits, what is measured at the stop, and what is left to feed."""
-    f, c, floor = s.f, s.f.composer, s.floor
+    floor = s.floor
     y = s.y + 15
     number(s, y)
-    name = "Stop short, measure floor to opposite side"
-    c.say(f.left + TEXT, y, name, s.ease.words, bold=True)
-    at = f.left + TEXT + width(name + "  ", s.ease.words, True)
-    c.add(limits_line(at, y, floor, MAIN)[0])
+    _limits(s, y, "Stop short, measure floor to opposite side", floor)
     boxes(s, y, [box("measured", 66), sign(f"− {floor.most.text} ="), box("left to feed", 60)])
     close(s, y + 13 + s.ease.gap / 3)
 
@@ -90,11 +97,7 @@ def hub(s: ShaftSheet) -> None:
     f, c, seat = s.f, s.f.composer, s.seat
     y = s.y + 13.5
     number(s, y)
-    name = "Hub, floor to opposite side"
-    c.say(f.left + TEXT, y, name, s.ease.words, bold=True)
-    at = f.left + TEXT + width(name + "  ", s.ease.words, True)
-    block, end = limits_line(at, y, seat.hub_floor_to_opposite_side, MAIN)
-    c.add(block)
+    end = _limits(s, y, "Hub, floor to opposite side", seat.hub_floor_to_opposite_side)
     clear = both(hub_clearance(seat)).replace("-", "−")
     bore = f"in {article(s.setting(s.work.hub_bore))} bore;"
     over = f"over the key {clear} clear"
