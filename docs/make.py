@@ -40,21 +40,32 @@ def save(image: Image.Image, name: str) -> None:
     (DOCS / "pictures" / name).write_bytes(out.getvalue())
 
 
+def card(number: int, high: int) -> Image.Image:
+    """Return the front of a pocket card, as it is when it has been cut out."""
+    whole = picture((OUTPUT / "cards-index-letter.pdf").read_bytes(), 0, high * 11 // 3)
+    left, top = (8.5 - 5) / 2, 1.0 + 3 * number
+    each = whole.height / 11
+    return whole.crop(tuple(round(v * each) for v in (left, top, left + 5, top + 3)))
+
+
 def montage() -> None:
-    """Show a wall chart, a sheet of cards and a shaft sheet side by side."""
+    """Show a wall chart, the order of work, a shaft sheet and two pocket cards side by side."""
     wanted = [
         ("wall-inch-half-moon-tabloid.pdf", 1),
-        ("cards-id1-letter.pdf", 0),
+        ("wall-setting-up-inch-tabloid.pdf", 0),
         ("shafts-inch-letter.pdf", 21),
     ]
-    images = [picture((OUTPUT / name).read_bytes(), page, 900) for name, page in wanted]
-    gap = 24
-    wide = sum(i.width for i in images) + gap * (len(images) + 1)
-    canvas = Image.new("L", (wide, 900 + 2 * gap), 200)
+    tall, gap = 900, 24
+    images = [picture((OUTPUT / name).read_bytes(), page, tall) for name, page in wanted]
+    cards = [card(number, (tall - gap) // 2) for number in (0, 2)]
+    wide = sum(i.width for i in (*images, cards[0])) + gap * (len(images) + 2)
+    canvas = Image.new("L", (wide, tall + 2 * gap), 200)
     x = gap
     for image in images:
         canvas.paste(image, (x, gap))
         x += image.width + gap
+    for n, image in enumerate(cards):
+        canvas.paste(image, (x, gap + n * ((tall - gap) // 2 + gap)))
     save(canvas, "set.png")
 
 

@@ -298,6 +298,17 @@ def test_least_hub_clearance_is_what_print_leaves(tables: Tables) -> None:
     assert float(found.most.value) == pytest.approx(0.016, abs=1e-12)
 
 
+def test_plain_inch_hub_clearance_is_from_the_hub_as_printed(tables: Tables) -> None:
+    """5/8 in, Industrial Press, Shop Reference, table 1: T 0.709, that is 0.7093 in full.
+
+    S 0.517 is 0.5168 in full; under a key of 0.1875 that is 0.7043, and T is 0.0047 over it.
+    """
+    seat = seat_of(tables, Work("in", Fraction(5, 8)), "inch plain", "3/16 x 3/16")
+    assert seat.hub_floor_to_opposite_side.least.text == "0.709"
+    assert seat.over_key.most.text == "0.7043"
+    assert hub_clearance(seat).least.text == "0.0047"
+
+
 def test_metric_hub_clearance(tables: Tables) -> None:
     """22 mm, Ganter p. 2078: 24.8 in the hub, 18.5 in the shaft, a 6 mm key: 0.3 is left."""
     seat = seat_of(tables, Work("mm", Fraction(22)), "metric plain", "6 x 6")

@@ -180,7 +180,8 @@ def test_no_words_become_markup_or_a_link_out_of_the_folder(words: str) -> None:
     assert [t for t, _ in hostile.tags] == [t for t, _ in plain.tags]
     assert [sorted(a) for _, a in hostile.tags] == [sorted(a) for _, a in plain.tags]
     links = [a.get("href") or a.get("src") or "" for t, a in hostile.tags if t in ("a", "img")]
-    assert len(links) == 2
+    assert len(links) == 3
+    assert links[0] == "#kind-1"
     for link in links:
         assert ":" not in link
         assert not re.search(r"[\s\"'<>\\]", link)

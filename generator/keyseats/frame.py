@@ -11,7 +11,7 @@ from keyseats.corrections.stamping import rows_of, stamp
 from keyseats.load import Edition
 from keyseats.page import MM, PAPERS, Block, Page, Stamp, Text
 from keyseats.setting import LEADING, Composer, caution_sign, paragraph, set_width, words
-from keyseats.typeface import fitted, size_for, width
+from keyseats.typeface import eased, fitted, size_for, unbroken, width
 
 MARGIN = 10 * MM
 FOOT = 12 * MM
@@ -192,7 +192,7 @@ def _level(columns: tuple[tuple[str, str], ...], wide: float, size: float) -> li
 def _measured(lead: str, text: str, size: float) -> tuple[float, list[float]]:
     """Return how far a column's first line starts in, and the width of each word. [pt]"""
     sign = size * 1.45 if lead == "CAUTION" else 0.0
-    return sign + width(lead + " ", size, True), [width(word, size) for word in text.split()]
+    return sign + width(lead + " ", size, True), [width(word, size) for word in unbroken(text)]
 
 
 def _narrowest(start: float, each: list[float], most: int, wide: float, size: float) -> float:
@@ -278,7 +278,8 @@ def _after_sign(
     """Return a paragraph whose first line starts past a sign."""
     start = x + shift + width(lead + " ", size, True)
     first = fitted(text, size, room - (start - x))[0]
-    lines = fitted(text[len(first) :].strip(), size, room)
+    more = fitted(text[len(first) :].strip(), size, room)
+    first, *lines = eased([first, *more], size, room)
     rest = [words(x, y + (n + 1) * size * LEADING, t, size) for n, t in enumerate(lines) if t]
     return Block("P", (Text(x + shift, y, lead, size, True), words(start, y, first, size), *rest))
 

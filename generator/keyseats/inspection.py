@@ -7,9 +7,18 @@ from fractions import Fraction
 from keyseats import clearance, geometry
 from keyseats.faults import TypedError
 from keyseats.frozen import frozen
-from keyseats.lengths import decimal
+from keyseats.lengths import decimal, places_of
 from keyseats.seat import SETTING_PLACES, Seat
-from keyseats.standing import Limits, Quantity, add, between, derive, taken_from, typed
+from keyseats.standing import (
+    Limits,
+    Quantity,
+    add,
+    as_printed,
+    between,
+    derive,
+    taken_from,
+    typed,
+)
 
 # The datum as it is typed, and the figure of the seat that it measures.
 DATUMS = {
@@ -141,10 +150,13 @@ def _rest(q: Quantity) -> tuple[str, str, tuple[str, ...], str]:
 def hub_clearance(seat: Seat) -> Limits:
     """Return how far the hub's floor clears the key in a right seat; under zero it binds.
 
-    Hub floor to opposite side less over key, shaft and bore touching on the opposite side.
-    [length]
+    Hub floor to opposite side less over key, shaft and bore touching on the opposite side. A hub
+    is cut to what its standard prints, which may have fewer places than its sum. [length]
     """
-    found = between(seat.hub_floor_to_opposite_side, seat.over_key, -1)
+    hub, over_key = seat.hub_floor_to_opposite_side, seat.over_key
+    if places_of(hub.least.text) < SETTING_PLACES[seat.work.unit]:
+        hub, over_key = as_printed(hub), as_printed(over_key)
+    found = between(hub, over_key, -1)
     return _span(found, seat.work.unit)
 
 

@@ -62,7 +62,7 @@ class Shape:
     """An outline of straight and curved pieces, filled, stroked or both.
 
     ``path`` holds ``("M", x, y)``, ``("L", x, y)``, ``("C", x1, y1, x2, y2, x, y)`` and ``("Z",)``.
-    ``fill`` is a grey from 0 (black) to 1 (white), or None.
+    ``fill`` is a grey from 0 (black) to 1 (white), or None; a path within another is left out.
     """
 
     path: tuple[tuple[str | float, ...], ...]
@@ -83,7 +83,7 @@ class Curve:
 
 @dataclass(frozen=True)
 class Scale:
-    """Ticks along one side of a graph: ``left``, ``bottom``, ``right`` or ``top``.
+    """Ticks along one side of a graph, ``left`` or ``bottom``.
 
     Where they stand is in the graph's own values, whatever is written beside them.
     """
@@ -91,17 +91,6 @@ class Scale:
     side: str
     major: tuple[float, ...]
     minor: tuple[float, ...] = ()
-
-
-@dataclass(frozen=True)
-class Zone:
-    """A light field in a graph, of a grey from 0 to 1, always between edges that are drawn."""
-
-    x1: float
-    x2: float
-    y1: float
-    y2: float
-    fill: float
 
 
 @dataclass(frozen=True)
@@ -116,10 +105,10 @@ class Graph:
         The values at its left and its right edge.
     upright
         The values at its lower and its upper edge; the lower may be the greater.
-    curves, zones, scales
+    curves, scales
         What is drawn. A faint grid stands on the longer ticks at the left and at the foot.
     weight
-        Of the scales and the edges of zones. [pt]
+        Of the scales. [pt]
     tick
         Length of the longer ticks. [pt]
     dots
@@ -133,7 +122,6 @@ class Graph:
     across: tuple[float, float]
     upright: tuple[float, float]
     curves: tuple[Curve, ...]
-    zones: tuple[Zone, ...]
     scales: tuple[Scale, ...]
     weight: float
     tick: float

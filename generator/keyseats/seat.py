@@ -72,6 +72,11 @@ class Key:
     diameter: Quantity | None = None
     nominal_height: Quantity | None = None
 
+    @property
+    def in_print(self) -> str:
+        """Return its designation as a page has it, ``8 × 7``; what is typed has an ``x``."""
+        return self.designation.replace(" x ", " × ")
+
 
 @frozen
 class Tabled:

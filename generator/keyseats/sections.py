@@ -63,8 +63,18 @@ class Across:
         ]
 
 
-def whole_shaft(a: Across, pen: Pen) -> list[Mark]:
-    """Return the whole shaft across its seat: outline, hatch, centre lines, crown dashed."""
+def whole_shaft(a: Across, pen: Pen, past: float = 9) -> list[Mark]:
+    """Return the whole shaft across its seat: outline, hatch, centre lines, crown dashed.
+
+    Parameters
+    ----------
+    a
+        The seat.
+    pen
+        Line weights.
+    past
+        How far the centre lines go past the shaft. [pt]
+    """
     turn = acos(a.half_width / a.radius)
     start, end = -turn, pi + turn
     ring = [*arc(a.centre, a.radius, start, end, 180), *a.slot()[1:3]]
@@ -79,8 +89,10 @@ def whole_shaft(a: Across, pen: Pen) -> list[Mark]:
         *hatch(ring, pen),
         Shape(path, stroke=pen.outline),
         crown_arc(a, pen),
-        centre_line((a.x - a.radius - 9, a.centre[1]), (a.x + a.radius + 9, a.centre[1]), pen),
-        centre_line((a.x, a.crown - 9), (a.x, a.bottom + 9), pen),
+        centre_line(
+            (a.x - a.radius - past, a.centre[1]), (a.x + a.radius + past, a.centre[1]), pen
+        ),
+        centre_line((a.x, a.crown - past), (a.x, a.bottom + past), pen),
     ]
 
 

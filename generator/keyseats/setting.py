@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from keyseats.page import Block, Line, Mark, Shape, Text
 from keyseats.palette import BAND
 from keyseats.standing import Limits, Quantity
-from keyseats.typeface import fitted, width
+from keyseats.typeface import eased, fitted, width
 
 DAGGER = "†"
 LEADING = 1.25
@@ -165,16 +165,27 @@ def figure(
 
 
 def limits_line(
-    x: float, y: float, limits: Limits, size: float, *, small: float = 0.62, dagger: bool = True
+    x: float,
+    y: float,
+    limits: Limits,
+    size: float,
+    *,
+    small: float = 0.62,
+    clear: float = 0.28,
+    dagger: bool = True,
+    bold: bool = False,
 ) -> tuple[Block, float]:
-    """Set ``least to most`` from ``x`` on; return the block and where it ends."""
+    """Set ``least to most`` from ``x`` on; return the block and where it ends.
+
+    ``small`` is the size of ``to``, and ``clear`` what is left free on both sides of it. [em]
+    """
     items: list[Block | Mark] = []
     for n, quantity in enumerate((limits.least, limits.most)):
         if n:
-            items.append(Text(x + size * 0.28, y, "to", size * small))
-            x += size * 0.56 + width("to", size * small)
-        items.append(words(x, y, quantity.text, size))
-        x += set_width(quantity.text, size)
+            items.append(Text(x + size * clear, y, "to", size * small))
+            x += size * 2 * clear + width("to", size * small)
+        items.append(words(x, y, quantity.text, size, bold=bold))
+        x += set_width(quantity.text, size, bold)
         if dagger and quantity.recalled:
             items.append(Text(x + size * 0.04, y - size * 0.22, DAGGER, size * 0.62))
             x += size * 0.36
@@ -199,7 +210,7 @@ def paragraph(
         marks.append(Text(x, y, lead, size, True))
         at = x + width(lead + " ", size, True)
         first_room = room - (at - x)
-    lines = _ragged(text, size, first_room, room)
+    lines = eased(_ragged(text, size, first_room, room), size, room)
     for n, line in enumerate(lines):
         if line:
             marks.append(words(at if n == 0 else x, y + n * size * leading, line, size))

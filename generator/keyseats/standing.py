@@ -75,6 +75,11 @@ def between(first: Limits, second: Limits, sign: int = 1) -> Limits:
     return Limits(add(first.least, second.most, -1), add(first.most, second.least, -1))
 
 
+def as_printed(limits: Limits) -> Limits:
+    """Return limits whose values are what their text says, so that a sum of them holds in print."""
+    return Limits(*(replace(q, value=Fraction(q.text)) for q in (limits.least, limits.most)))
+
+
 def typed(value: Fraction, unit: str) -> Quantity:
     """Return a size that the user gave, which no table stands behind."""
     return Quantity(value, unit, EXACT)

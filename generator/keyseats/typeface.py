@@ -8,6 +8,15 @@ from functools import cache, lru_cache
 from keyseats.paths import font_file
 
 CAP_HEIGHT = 0.729
+# What is never parted from the word after it: a standard and its number, a chapter, a sum's sign.
+KEPT = frozenset(
+    (
+        *("ASME", "B", "BS", "DIN", "GOST", "GB/T", "ISO", "ISO/R", "JIS", "US", "TC", "No."),
+        *("ch.", "table", "tables", "sheet", "sheets", "step", "p.", "9th", "31st", "=", "+", "−"),
+    )
+)
+# A last line narrower than this, of the room, takes words from the line before it.
+SHORT = 0.15
 
 
 @cache
@@ -56,11 +65,12 @@ def printable(text: str) -> str:
 def fitted(text: str, size: float, room: float, bold: bool = False) -> list[str]:
     """Break a text into lines that fit a width, at its spaces.
 
-    A word wider than the room stands on a line of its own.
+    What `KEPT` names stays with the word after it. A word wider than the room stands on a line of
+    its own.
     """
     lines: list[str] = []
     line, wide, space = "", 0, _units(" ", bold)
-    for word in text.split(" "):
+    for word in unbroken(text):
         more = _units(word, bold)
         if line and (wide + space + more) * size / 2048 > room:
             lines.append(line)
@@ -70,6 +80,34 @@ def fitted(text: str, size: float, room: float, bold: bool = False) -> list[str]
         else:
             line, wide = word, more
     return [*lines, line] if line else lines
+
+
+def unbroken(text: str) -> list[str]:
+    """Return the words of a text, those that are never parted as one."""
+    found: list[str] = []
+    for word in text.split(" "):
+        before = found[-1].rpartition(" ")[2].lstrip("(") if found else ""
+        if before in KEPT or (before[-1:].isdigit() and word.rstrip(".,;:)") == "mm"):
+            found[-1] += f" {word}"
+        else:
+            found.append(word)
+    return found
+
+
+def eased(lines: list[str], size: float, room: float) -> list[str]:
+    """Return lines of which the last is not one word alone, nor very short, if words can be moved.
+
+    As many lines as before: words come down from the line over the last, which stays the wider.
+    """
+    if len(lines) < 2:
+        return lines
+    over, last = unbroken(lines[-2]), unbroken(lines[-1])
+    while len(over) > 2 and (len(last) == 1 or width(" ".join(last), size) < SHORT * room):
+        moved = [over[-1], *last]
+        if width(" ".join(moved), size) > min(width(" ".join(over[:-1]), size), room):
+            break
+        over, last = over[:-1], moved
+    return [*lines[:-2], " ".join(over), " ".join(last)]
 
 
 def size_for(distance_m: float, minutes: float) -> float:

@@ -9,12 +9,14 @@ import io
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
+from math import ceil, hypot
 from statistics import fmean
 from typing import Any
 
 import pikepdf
 
-from pdf.measuring import Point, made, multiplied, words
+from pdf.measuring import Path, Point, made, multiplied, words
 from pdf.reading import Word
 
 PAPERS = ("Letter", "A4", "Tabloid", "A3")
@@ -133,16 +135,16 @@ def field(name: str, paper: str, page: int) -> tuple[float, float, float, float]
 
 def ticks(name: str, paper: str, page: int, side: str) -> list[float]:
     """Return where the long ticks of a side stand, from the left or from the top."""
-    left, top, right, foot = field(name, paper, page)
-    level = side in ("left", "right")
-    edge = {"left": left, "right": right, "top": top, "bottom": foot}[side]
+    left, _, _, foot = field(name, paper, page)
+    level = side == "left"
+    edge = left if level else foot
     found = []
     for stroke in solid(name, paper, page):
         if len(stroke.points) != 2:
             continue
         across, along = (0, 1) if level else (1, 0)
         ends = sorted(p[across] for p in stroke.points)
-        out = ends[0] < edge - 1 if side in ("left", "top") else ends[1] > edge + 1
+        out = ends[0] < edge - 1 if level else ends[1] > edge + 1
         near = min(abs(e - edge) for e in ends) < 0.05
         if out and near and abs(stroke.points[0][along] - stroke.points[1][along]) < 0.01:
             found.append((ends[1] - ends[0], stroke.points[0][along]))
@@ -157,19 +159,13 @@ def ruled(name: str, paper: str, page: int, side: str) -> Ruled:
     marks = ticks(name, paper, page, side)
     for word in words(name, paper)[page].words:
         middle = word.baseline - word.size * 0.365
-        if side in ("left", "right"):
-            beside = word.x1 < left if side == "left" else right < word.x0 < right + word.size * 2
-            if not beside or not top - 2 < middle < foot + 2:
+        if side == "left":
+            if word.x1 >= left or not top - 2 < middle < foot + 2:
                 continue
             place = middle
         else:
-            under = (
-                foot < middle < foot + word.size * 2
-                if side == "bottom"
-                else top - word.size * 1.6 < middle < top
-            )
             place = (word.x0 + word.x1) / 2
-            if not under or not left - 2 < place < right + 2:
+            if not foot < middle < foot + word.size * 2 or not left - 2 < place < right + 2:
                 continue
         if not word.text.strip().replace(".", "", 1).isdigit():
             continue
@@ -189,3 +185,19 @@ def inside(name: str, paper: str, page: int) -> list[Word]:
         for w in words(name, paper)[page].words
         if w.text.strip() and left < w.x0 < right + w.size * 3 and top < w.baseline < foot - 1
     ]
+
+
+def runs_through(stroke: Stroke | Path, box: tuple[float, float, float, float]) -> bool:
+    """Return whether a stroke, half its weight with it, enters a box."""
+    half = stroke.weight / 2
+    for (x1, y1), (x2, y2) in pairwise(stroke.points):
+        if max(x1, x2) < box[0] - half or min(x1, x2) > box[2] + half:
+            continue
+        if max(y1, y2) < box[1] - half or min(y1, y2) > box[3] + half:
+            continue
+        steps = max(1, ceil(hypot(x2 - x1, y2 - y1)))
+        for n in range(steps + 1):
+            x, y = x1 + (x2 - x1) * n / steps, y1 + (y2 - y1) * n / steps
+            if box[0] - half < x < box[2] + half and box[1] - half < y < box[3] + half:
+                return True
+    return False

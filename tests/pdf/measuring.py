@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import csv
 import io
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from math import hypot
 from typing import Any
@@ -25,18 +25,31 @@ from pdf.reading import ReadPage, read
 INCH, MM = 72.0, 72 / 25.4
 CLOSE = 0.05 * MM
 LINE = 0.25 * MM
+PAPERS = ("Letter", "A4")
+# Sheet, page of it, unit of its tables.
+PLAIN = (("key-gauge-inch", 0, "in"), ("key-gauge-metric", 0, "mm"))
+HALF_MOON = (
+    ("key-gauge-inch", 1, "in"),
+    ("key-gauge-inch", 2, "in"),
+    ("key-gauge-metric", 1, "mm"),
+)
+PAGES = [(sheet, page) for sheet, page, _ in (*PLAIN, *HALF_MOON)]
 Point = tuple[float, float]
 
 
 @dataclass(frozen=True)
 class Path:
-    """A path as the file has it, in points from the page's top left corner."""
+    """A path as the file has it, in points from the page's top left corner.
+
+    ``parts`` are the closed paths that it is made of, if they are several.
+    """
 
     points: tuple[Point, ...]
     curves: tuple[tuple[Point, Point, Point, Point], ...]
     painted: str
     grey: float
     weight: float
+    parts: tuple[Path, ...] = ()
 
     @property
     def x0(self) -> float:
@@ -107,6 +120,7 @@ def page_paths(page: Any) -> list[Path]:
     kept: list[list[Any]] = []
     points: list[Point] = []
     curves: list[tuple[Point, Point, Point, Point]] = []
+    parts: list[tuple[int, int]] = []
     found = []
     stream: Any = pikepdf.parse_content_stream(page)
     for operands, operator in stream:
@@ -116,6 +130,8 @@ def page_paths(page: Any) -> list[Path]:
             if sign == "re":
                 x, y, w, h = n
                 n = [x, y, x + w, y, x + w, y + h, x, y + h]
+            if sign in ("m", "re"):
+                parts.append((len(points), len(curves)))
             m = state[0]
             here = [
                 (m[0] * x + m[2] * y + m[4], height - (m[1] * x + m[3] * y + m[5]))
@@ -139,18 +155,42 @@ def page_paths(page: Any) -> list[Path]:
             state[2] = float(operands[0])
         elif sign in ("S", "s", "f", "F", "f*", "B", "B*", "b", "b*", "n"):
             if points and sign != "n":
-                found.append(
-                    Path(tuple(points), tuple(curves), sign.lower().rstrip("*"), state[1], state[2])
-                )
-            points, curves = [], []
+                whole = Path(tuple(points), tuple(curves), sign.lower(), state[1], state[2])
+                found.append(replace(whole, parts=parted(whole, parts)))
+            points, curves, parts = [], [], []
     return found
 
 
-def outlines(name: str, paper: str, page: int) -> list[Path]:
-    """Return the white insides of a page's outlines, down the page and across it."""
-    found = [p for p in paths(name, paper)[page] if p.painted == "f" and p.grey == 1]
+def parted(path: Path, starts: list[tuple[int, int]]) -> tuple[Path, ...]:
+    """Return the paths that begin at these of a path's points and curves, if they are several."""
+    if len(starts) < 2:
+        return ()
+    ends = [*starts[1:], (len(path.points), len(path.curves))]
+    return tuple(
+        replace(path, points=path.points[p:q], curves=path.curves[c:d])
+        for (p, c), (q, d) in zip(starts, ends, strict=True)
+    )
+
+
+def rings(name: str, paper: str, page: int) -> list[tuple[Path, Path]]:
+    """Return the inside and the outside edge of each outline, down the page and across it.
+
+    An outline is one black path of two, one round the other, and what is inside both is not filled.
+    """
+    black = [p for p in paths(name, paper)[page] if p.painted == "f*" and p.grey == 0]
+    found = []
+    for path in black:
+        if len(path.parts) == 2:
+            inner, outer = sorted(path.parts, key=lambda p: p.wide * p.high)
+            if outer.x0 < inner.x0 and inner.x1 < outer.x1 and outer.top < inner.top:
+                found.append((inner, outer))
     assert len(found) >= 16
-    return sorted(found, key=lambda p: (round(p.foot, 1), p.x0))
+    return sorted(found, key=lambda r: (round(r[0].foot, 1), r[0].x0))
+
+
+def outlines(name: str, paper: str, page: int) -> list[Path]:
+    """Return the inside edges of a page's outlines, down the page and across it."""
+    return [inner for inner, _ in rings(name, paper, page)]
 
 
 def strokes(name: str, paper: str, page: int) -> list[Path]:
@@ -177,8 +217,28 @@ def half_moon_sizes(unit: str) -> dict[str, tuple[float, ...]]:
         found = [r for r in rows("metric_half_moon_keys") if r["standard"] == "ISO 3912"]
         name, height = "designation", "height"
     return {
-        r[name]: (size(r["width"], unit), size(r[height], unit), size(r["diameter"], unit))
+        in_print(r[name]): (
+            size(r["width"], unit),
+            size(r[height], unit),
+            size(r["diameter"], unit),
+        )
         for r in found
+    }
+
+
+def in_print(name: str) -> str:
+    """Return a key's name as pages have it; the tables have what is typed."""
+    return name.replace(" x ", " × ")
+
+
+def least_heights(unit: str) -> dict[str, float]:
+    """Return the least height of the half-moon keys that the gauge shows. [pt]"""
+    if unit == "in":
+        return {r["key"]: size(r["height_least"], unit) for r in rows("inch_half_moon_keys")}
+    return {
+        in_print(r["designation"]): size(r["height"], unit) + float(r["height_minus"]) * MM
+        for r in rows("metric_half_moon_keys")
+        if r["standard"] == "ISO 3912"
     }
 
 

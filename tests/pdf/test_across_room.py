@@ -10,7 +10,7 @@ import pytest
 
 from keyseats.across_room import PAPERS
 from keyseats.across_room.inch_half_moon import SHAFTS, from_crown
-from keyseats.across_room.inch_plain import usual
+from keyseats.across_room.inch_plain import fitting, usual
 from keyseats.frame import DISTANCE, NOTE
 from keyseats.half_moon_charts import inch_widths, metric_lines
 from keyseats.load import Tables
@@ -78,14 +78,14 @@ def test_every_half_moon_key_stands(paper: str) -> None:
             assert inch.count(tabled.key.designation) == 1
     metric = words_of("wall-metric-half-moon", paper)
     for line in metric_lines.lines(tables()):
-        assert metric.count(line.normal.key.designation) == 1
+        assert metric.count(line.normal.key.in_print) == 1
 
 
 @on_both
 def test_every_metric_plain_key_stands(paper: str) -> None:
     said = words_of("wall-metric-plain", paper)
     for key in metric_keys.keys(tables()):
-        assert said.count(key.tabled.key.designation.replace(" x ", " × ")) == 1
+        assert said.count(key.tabled.key.in_print) == 1
 
 
 def test_the_ends_of_every_inch_range_stand() -> None:
@@ -96,6 +96,21 @@ def test_the_ends_of_every_inch_range_stand() -> None:
         assert max(b - a for a, b in zip(kept.shafts, kept.shafts[1:], strict=False)) <= (
             Fraction(1, 8)
         )
+
+
+def test_seldom_sixteenths_go_only_where_a_sheet_is_full() -> None:
+    quarter = [zone for zone in inch_zones.zones(tables()) if zone.name == "1/4"]
+    few, more = (len(fitting(quarter, room, 0.5)[0].shafts) for room in (6.5, 99.0))
+    assert (few, more) == (len(usual(quarter[0]).shafts), len(quarter[0].shafts))
+    assert few < more
+
+
+@on_both
+def test_where_rounding_takes_from_a_tolerance_it_is_said(paper: str) -> None:
+    for page in pages("wall-inch-plain", paper)[:-1]:
+        said = " ".join(" ".join(t.text for b in page.blocks for t in lines_of(b)).split())
+        assert "+0.0149 −0" in said
+        assert "+0.0149: the standard's 0.015 less what rounding up took." in said
 
 
 @on_both

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from functools import cache
 from math import hypot
 from pathlib import Path
@@ -10,11 +11,16 @@ import pytest
 
 from corrections.copying import copy
 from keyseats.build import document_bytes
+from keyseats.cards import by_shaft
+from keyseats.cards.face import Face
+from keyseats.cards.subjects import SUBJECTS
 from keyseats.imposing import LONG, SHORT, back_cell, grid_for
 from keyseats.load import Tables
-from keyseats.page import MM, PAPERS, Document
+from keyseats.page import MM, PAPERS, Block, Document, Line, Mark, Text
 from keyseats.paths import tables_dir
 from keyseats.sheets import find
+from keyseats.sheets.cards import cards
+from keyseats.typeface import CAP_HEIGHT
 from pdf.card_sheets import CardPage, Rect, behind, card_pages, duplex_hint, number
 
 pytestmark = pytest.mark.slow
@@ -181,3 +187,117 @@ def test_the_marks_of_corrections_keep_off_the_cut_too(
     assert told
     for page in pages:
         assert_white(page)
+
+
+@pytest.mark.parametrize("size", ["ID-1", "A7", "3 x 5 in"])
+def test_a_card_draws_the_hubs_floor_just_where_it_lists_it(size: str) -> None:
+    for faces in cards(Tables(tables_dir()), size)[:4]:
+        for face in faces:
+            drawn = [b.alt for b in face.blocks() if b.role == "Figure" and "seat" in b.alt]
+            assert len(drawn) == 1
+            assert ("hub floor" in drawn[0]) == ("hub floor" in said(face))
+            assert "over key" not in drawn[0]
+
+
+@pytest.mark.parametrize("size", ["ID-1", "A7", "3 x 5 in"])
+def test_front_and_back_give_the_depth_in_one_form(size: str) -> None:
+    """22 mm takes a key whose tolerance is not that of the larger shafts on its side."""
+    for front, back in cards(Tables(tables_dir()), size)[:4]:
+        forms = {said(face).count("most") for face in (front, back)}
+        assert len(forms) == 1
+
+
+# S, floor to opposite side, as ASME B17.1 prints it to three places: Machinery's Handbook, 31st
+# ed., table 2.
+PRINTED_FLOORS = {"1/2": "0.430", "1": "0.859"}
+
+
+@pytest.mark.parametrize("size", ["ID-1", "A7", "3 x 5 in"])
+def test_floors_agree_with_depth_from_crown_and_with_the_standards_print(size: str) -> None:
+    """0.4295 for 1/2 in is the published 0.430 before it was rounded; with 0.0705 it is 0.5."""
+    tables = Tables(tables_dir())
+    for subject in SUBJECTS[:2]:
+        for face in by_shaft.card(subject, tables, size):
+            lines = said(face)
+            for shaft, seat in by_shaft.seats(subject, tables, " ".join(subject.shafts)):
+                whole = seat.work.nominal
+                floor = seat.floor_to_opposite_side.printed(4).most
+                depth = seat.depth_from_crown.least
+                # Shafts of the other side or size are not listed.
+                if depth.text not in lines or floor.text not in lines:
+                    continue
+                assert whole - Fraction(1, 10**4) <= Fraction(floor.text) + Fraction(depth.text)
+                assert Fraction(floor.text) + Fraction(depth.text) <= whole
+                if subject.family == "inch plain" and shaft in PRINTED_FLOORS:
+                    near = round(floor.value, 3)
+                    assert f"{float(near):.3f}" == PRINTED_FLOORS[shaft]
+                    assert PRINTED_FLOORS[shaft] not in lines
+    plain = said(by_shaft.card(SUBJECTS[0], tables, size)[0])
+    at = plain.index("0.0705")
+    assert plain[at + 1] == "0.4295"
+
+
+@pytest.mark.parametrize("size", ["ID-1", "A7", "3 x 5 in"])
+def test_rows_keep_off_the_rules(size: str) -> None:
+    """A built fraction's numerals and every rule have 0.4 mm of white between them, or more."""
+    for front, back in cards(Tables(tables_dir()), size)[:4]:
+        for face in (front, back):
+            levels = [
+                (line.y1 - line.width / 2, line.y1 + line.width / 2)
+                for block in face.blocks()
+                if block.role == "Artifact"
+                for line in block.items
+                if isinstance(line, Line) and line.y1 == line.y2
+            ]
+            for text in figures(face):
+                top, foot = text.y - text.size * CAP_HEIGHT, text.y
+                for upper, lower in levels:
+                    assert lower <= top - 0.4 * MM + 0.02 or upper >= foot + 0.4 * MM - 0.02
+
+
+def figures(face: Face) -> list[Text]:
+    """Return the numerals of a side's tables, those of built fractions too."""
+    found: list[Text] = []
+    waiting: list[Block | Mark] = [b for b in face.blocks() if b.role in ("TH", "TD")]
+    while waiting:
+        item = waiting.pop()
+        if isinstance(item, Block):
+            waiting += item.items
+        elif isinstance(item, Text) and item.text[:1].isdigit():
+            found.append(item)
+    return found
+
+
+def test_sheets_and_titles_name_the_card_as_print_does() -> None:
+    for name in ("cards-index", "cards-index-short-edge", "reckoners-inch"):
+        assert " x " not in SHEETS[name].title
+        for page in SHEETS[name].pages(Tables(tables_dir()), "Letter"):
+            heads = [t for b in page.blocks if b.role == "H1" for t in b.texts()]
+            assert any("3 × 5 in" in t.text for t in heads)
+
+
+def test_keys_of_one_width_whose_seats_differ_are_named(tmp_path: Path) -> None:
+    """A corrected seat width of 606; 605 and 607 keep theirs under 3/16."""
+    bed = copy(tmp_path / "tables")
+    bed.plant("inch_half_moon_seats", "width_least", "0.1864", key="606")
+    assert not bed.check().faults
+    tables = Tables(bed.folder)
+    for size in ("A7", "3 x 5 in"):
+        front = by_shaft.card(SUBJECTS[1], tables, size)[0]
+        lines = said(front)
+        assert {"0.1863", "0.1864"} <= set(lines)
+        assert lines.count("606") == 2
+        assert "inch_half_moon_seats/606/width_least" in {r for b in front.blocks() for r in b.rows}
+
+
+def said(face: Face) -> list[str]:
+    """Return each line of a side, whatever it is part of."""
+    found: list[str] = []
+    waiting: list[Block | Mark] = list(face.blocks())
+    while waiting:
+        item = waiting.pop(0)
+        if isinstance(item, Block):
+            waiting[:0] = item.items
+        elif isinstance(item, Text):
+            found.append(item.text)
+    return found

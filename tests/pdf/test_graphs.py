@@ -8,7 +8,7 @@ import os
 import subprocess
 import sys
 from itertools import pairwise
-from math import ceil, hypot
+from math import hypot
 from pathlib import Path
 
 import pikepdf
@@ -22,13 +22,11 @@ from pdf.arcs import CLOSE, arc, at, curves, names, shafts
 from pdf.graphed import (
     PAPERS,
     SHEETS,
-    Stroke,
-    field,
     inside,
     ruled,
+    runs_through,
     solid,
     strokes,
-    ticks,
 )
 from pdf.measuring import made
 from published.reading import rows
@@ -37,12 +35,6 @@ GENERATOR = Path(__file__).resolve().parents[2] / "generator"
 # One paper of each in every run; the slow ones read them all.
 MARKS = {paper: [] if paper == PAPERS[0] else [pytest.mark.slow] for paper in PAPERS}
 CASES = [pytest.param(name, paper, marks=MARKS[paper]) for name in SHEETS for paper in PAPERS]
-PAGES = [
-    pytest.param(name, paper, page, marks=MARKS[paper])
-    for name in SHEETS
-    for paper in PAPERS
-    for page in range(3)
-]
 
 
 @pytest.mark.parametrize(("name", "paper"), CASES)
@@ -137,118 +129,37 @@ def test_the_curve_nearest_to_a_name_is_its_own(name: str, paper: str) -> None:
     assert {float(read_fraction(text)) for *_, text in named} == {w for w, _ in drawn}
 
 
-# The worked seats: shaft, key width, tallest and lowest key, least and most depth from crown,
-# lowest hub floor to the opposite side, necks by the cutter's diameter. Sizes of ASME B17.1 in
-# Shigley, 9th ed., table 7-6, and OO-M-340F (floor +0/-0.015, hub +0.005); of ASME B17.2 in
-# Shigley, table 7-7, and Machinery's Handbook, 31st ed., table 8 (depth tolerance from memory);
-# of ISO/R 773 in two reproductions; of ISO 3912 in two (heights h11 from memory).
-SLIPS = {
-    ("wall-graphs-inch", 1): (1.0, 0.25, 0.250, 0.248, 0.125, 0.140, None),
-    ("wall-graphs-inch", 2): (1.0, 0.1875, 0.438, 0.433, 0.3393, 0.3443, 1.0),
-    ("wall-graphs-metric", 1): (25.0, 8.0, 7.0, 6.91, 4.0, 4.2, None),
-    ("wall-graphs-metric", 2): (25.0, 6.0, 9.0, 8.85, 6.5, 6.8, 22.0),
-}
-HUB = {
-    # 1.114: printed T for the square key, Machinery's Handbook, 31st ed., p. 2552.
-    ("wall-graphs-inch", 1): 1.114,
-    # Hub depth 0.0997 at the edge of the keyway in a 1 in bore: 1 - arc + 0.0997.
-    ("wall-graphs-inch", 2): 1.0 - arc(1.0, 0.1875) + 0.0997,
-    ("wall-graphs-metric", 1): 28.3,
-    ("wall-graphs-metric", 2): 27.8,
-}
-NECKS = {
-    "wall-graphs-inch": [3 / 8, 5 / 16, 1 / 4, 3 / 16, 1 / 8],
-    "wall-graphs-metric": [10, 9, 8, 7, 6, 5, 4],
-}
-
-
 @pytest.mark.parametrize(("name", "paper"), CASES)
-@pytest.mark.parametrize("page", [1, 2])
-def test_a_slip_in_depth(name: str, paper: str, page: int) -> None:
-    """The keys' lines, the crown, the hub's floor, the limits and the necks by hand arithmetic."""
-    shaft, width, tallest, lowest, least, most, _ = SLIPS[name, page]
-    rise = arc(shaft, width)
-    if name == "wall-graphs-inch":
-        least, most = least + rise, most + rise
-    depth = ruled(name, paper, page, "left")
-    above, over = ruled(name, paper, page, "top"), ruled(name, paper, page, "bottom")
-    left, top, right, foot = field(name, paper, page)
-    # One line serves both scales: over key is the shaft less the arc height, and key above edge.
-    for place in (left, (left + right) / 2, right):
-        assert over.value(place) == pytest.approx(above.value(place) + shaft - rise, abs=1e-4)
-    lines = [s for s in solid(name, paper, page) if len(s.points) == 2]
-    slanted = sorted((s for s in lines if s.wide > 5 and s.high > 5), key=lambda s: s.weight)
-    thin, heavy = slanted
-    assert heavy.weight > 2 * thin.weight
-    for stroke, height in ((heavy, tallest), (thin, lowest)):
-        for x, y in stroke.points:
-            fed, stands = depth.value(y), over.value(x)
-            # What was fed comes off, the key's height comes on.
-            assert abs(over.at(shaft - fed + height) - x) < CLOSE, (fed, stands)
-    upright = [s.middle[0] for s in lines if s.wide < 0.01 and s.high > (foot - top) * 0.99]
-    level = [s.middle[1] for s in lines if s.high < 0.01 and s.wide > (right - left) * 0.99]
-    rounded = 0.0005 * abs(over.pitch) if page == 1 and "inch" in name else CLOSE
-    assert min(abs(x - over.at(shaft)) for x in upright) < CLOSE
-    assert min(abs(x - over.at(HUB[name, page])) for x in upright) < rounded + CLOSE
-    for limit in (least, most):
-        assert min(abs(y - depth.at(limit)) for y in level) < CLOSE
-
-
-@pytest.mark.parametrize(("name", "paper"), CASES)
-def test_a_neck_rubs_where_half_of_what_it_is_under_the_cutter_is_let_in(
-    name: str, paper: str
-) -> None:
-    shaft, width, *_, cutter = SLIPS[name, 2]
-    assert cutter is not None
-    depth = ruled(name, paper, 2, "left")
-    wanted = [depth.at((cutter - n) / 2 + arc(shaft, width)) for n in NECKS[name]]
-    assert ticks(name, paper, 2, "right") == pytest.approx(wanted, abs=CLOSE)
-
-
-@pytest.mark.parametrize(("name", "paper", "page"), PAGES)
-def test_scales_are_even_and_their_labels_stand_at_their_ticks(
-    name: str, paper: str, page: int
-) -> None:
+def test_the_scale_is_even_and_its_labels_stand_at_their_ticks(name: str, paper: str) -> None:
     # `ruled` holds every label against its tick; here the ticks against one straight line.
-    for side in ("left", *(("bottom", "top") if page else ())):
-        scale = ruled(name, paper, page, side)
-        for value, place in zip(scale.values, scale.places, strict=True):
-            assert abs(scale.at(value) - place) < CLOSE
+    scale = ruled(name, paper, 0, "left")
+    for value, place in zip(scale.values, scale.places, strict=True):
+        assert abs(scale.at(value) - place) < CLOSE
 
 
-@pytest.mark.parametrize(("name", "paper", "page"), PAGES)
-def test_no_word_touches_a_curve(name: str, paper: str, page: int) -> None:
-    lines = [s for s in solid(name, paper, page) if max(s.wide, s.high) > 30]
-    for word in inside(name, paper, page):
+@pytest.mark.parametrize(("name", "paper"), CASES)
+def test_no_word_touches_a_curve(name: str, paper: str) -> None:
+    lines = [s for s in solid(name, paper, 0) if max(s.wide, s.high) > 30]
+    for word in inside(name, paper, 0):
         box = (word.x0, word.baseline - word.size * 0.73, word.x1, word.baseline)
         for stroke in lines:
             assert not runs_through(stroke, box), (word, stroke.middle)
-
-
-def runs_through(stroke: Stroke, box: tuple[float, float, float, float]) -> bool:
-    half = stroke.weight / 2
-    for (x1, y1), (x2, y2) in pairwise(stroke.points):
-        steps = max(1, ceil(hypot(x2 - x1, y2 - y1)))
-        for n in range(steps + 1):
-            x, y = x1 + (x2 - x1) * n / steps, y1 + (y2 - y1) * n / steps
-            if box[0] - half < x < box[2] + half and box[1] - half < y < box[3] + half:
-                return True
-    return False
 
 
 @pytest.mark.parametrize(("name", "paper"), CASES)
 def test_forms_hold_no_words_no_raster_and_nothing_seen_through(name: str, paper: str) -> None:
     with pikepdf.open(io.BytesIO(made(name, paper)[1])) as pdf:
         assert not pdf.check_pdf_syntax()
-        for page in pdf.pages:
-            forms = page.Resources.XObject
-            assert list(forms) == ["/Graph-1"]
-            form = forms["/Graph-1"]
-            assert "/Group" not in form
-            signs = {str(sign) for _, sign in pikepdf.parse_content_stream(form)}
-            # Greys only, straight onto the paper.
-            assert signs <= {"q", "Q", "m", "l", "h", "re", "W", "n", "S", "f", "B", *"wdjJgG"}
-            assert not list(form.Resources)
+        # The slips are drawn by the pages themselves.
+        assert ["/XObject" in page.Resources for page in pdf.pages] == [True, False, False]
+        forms = pdf.pages[0].Resources.XObject
+        assert list(forms) == ["/Graph-1"]
+        form = forms["/Graph-1"]
+        assert "/Group" not in form
+        signs = {str(sign) for _, sign in pikepdf.parse_content_stream(form)}
+        # Greys only, straight onto the paper.
+        assert signs <= {"q", "Q", "m", "l", "h", "re", "W", "n", "S", "f", "B", *"wdjJgG"}
+        assert not list(form.Resources)
         assert not [
             o
             for o in pdf.objects
@@ -256,16 +167,16 @@ def test_forms_hold_no_words_no_raster_and_nothing_seen_through(name: str, paper
         ]
 
 
-@pytest.mark.parametrize(("name", "paper", "page"), PAGES)
-def test_a_graph_is_a_figure_with_words_and_rows(name: str, paper: str, page: int) -> None:
+@pytest.mark.parametrize(("name", "paper"), CASES)
+def test_a_graph_is_a_figure_with_words_and_rows(name: str, paper: str) -> None:
     document, _ = made(name, paper)
-    holder = next(b for b in document.pages[page].blocks if any(b.graphs()))
+    holder = next(b for b in document.pages[0].blocks if any(b.graphs()))
     assert holder.role == "Figure"
     assert len(holder.alt) > 40
     assert len(holder.rows) > 3
     # Its words are set by the page, in the fonts of the page.
     assert sum(1 for _ in holder.texts()) > 15
-    assert any(s.dashed for s in strokes(name, paper, page))
+    assert any(s.dashed for s in strokes(name, paper, 0))
 
 
 @pytest.mark.parametrize(("name", "paper"), CASES)
@@ -321,10 +232,10 @@ def test_a_page_without_a_graph_asks_for_no_graphs() -> None:
 
 def test_a_graph_puts_values_where_they_belong() -> None:
     """By hand: 10 to 20 across 100 pt from 50; 0 at the foot and 4 at the top of 200 pt from 30."""
-    graph = Graph(50, 30, 100, 200, (10, 20), (0, 4), (), (), (), 1, 5)
+    graph = Graph(50, 30, 100, 200, (10, 20), (0, 4), (), (), 1, 5)
     assert graph.at(10, 4) == (50, 30)
     assert graph.at(15, 1) == (100, 180)
-    turned = Graph(50, 30, 100, 200, (10, 20), (4, 0), (), (), (), 1, 5)
+    turned = Graph(50, 30, 100, 200, (10, 20), (4, 0), (), (), 1, 5)
     assert turned.at(20, 1) == (150, 80)
 
 

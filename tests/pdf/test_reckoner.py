@@ -168,7 +168,8 @@ def test_every_figure_is_what_decimals_give(system: str, paper: str) -> None:
             text = flat(page.text(card))
             title = f"{shaft.replace('-', ' ')} {unit} shaft"
             assert text.startswith(title), text
-            assert key in text[: len(title) + len(key) + 2], text
+            printed = key.replace(" x ", " × ")
+            assert printed in text[: len(title) + len(printed) + 2], text
             seen.add((shaft, n % 2))
     assert seen == {(shaft, side) for shaft in listed for side in (0, 1)}
 

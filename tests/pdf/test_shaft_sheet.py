@@ -20,6 +20,8 @@ from keyseats.page import PAPERS, Block, Document, Text
 from keyseats.paths import tables_dir
 from keyseats.set_up import SetUp, set_up_for
 from keyseats.shaft_sheet import sheet
+from keyseats.shaft_sheet.composing import BIG, LESS_BIG, WORDS
+from keyseats.sheets import find
 from keyseats.slides import dial_reading
 from keyseats.standing import Quantity
 from keyseats.typeface import minutes_at
@@ -167,7 +169,11 @@ def known(made: SetUp) -> set[Fraction]:
         found.add(F(ceil(sqrt(deep * (dia - deep)) * 10**places), 10**places))
     clear = seat.hub_floor_to_opposite_side
     for a, b in ((clear.least, seat.over_key.most), (clear.most, seat.over_key.least)):
-        found.add(abs(F(f"{float(a.value - b.value):.{places}f}")))
+        # A hub is cut to what its standard prints, to three places for a plain inch key.
+        coarse = len(a.text.partition(".")[2]) < places
+        clearance = F(a.text) - F(b.text) if coarse else a.value - b.value
+        # One place less than is set, half up.
+        found.add(abs((clearance * 10 ** (places - 1) + F(1, 2)) // 1 / F(10 ** (places - 1))))
     if seat.cutter_kind == "end mill" and made.along.add_from_end is not None:
         whole = F(made.along.add_from_end.text) + seat.cutter_width.value / 2
         found.add(whole)
@@ -214,6 +220,18 @@ def test_what_is_cut_to_meets_the_floor_for_its_distance(name: str, paper: str) 
     assert len(figures) > 10
     for text in figures:
         assert minutes_at(text.size * PRINTER, one.distance_m) >= FLOOR - 0.02, text
+
+
+@pytest.mark.slow
+@papers
+@pytest.mark.parametrize("unit", ["inch", "metric"])
+def test_the_printed_set_has_one_size_of_type(unit: str, paper: str) -> None:
+    """Facing sheets of one set look alike: white gives way, not the words."""
+    chart = next(s for s in find() if s.name == f"shafts-{unit}")
+    for one in chart.pages(Tables(tables_dir()), paper):
+        sizes = {round(t.size, 2) for t in one.texts()}
+        assert {WORDS, BIG} <= sizes, one.slug
+        assert LESS_BIG not in sizes, one.slug
 
 
 def cut_to(block: Block) -> list[Text]:
@@ -265,7 +283,7 @@ def test_the_mill_sheet_by_hand() -> None:
     assert "+4turns+10.4div=" in text
     assert "15.50,3turns+70div" in text
     # 4 mm a turn in 80 divisions is 0.05 each.
-    assert "7.99+endfacetoseat,mm=wholetravel,mm÷4=wholeturnsandrest,mm÷0.05=div" in text
+    assert "7.99+endfacetoseat(mm)=wholetravel(mm)÷4=wholeturnsandrest(mm)÷0.05=div" in text
     assert "travelthe" in text
     assert "lengthless7.940" in text
     # t1 4 +0.2: ISO/R 773; paper 0.05; 0.02 a division, inward.

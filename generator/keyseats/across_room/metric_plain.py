@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import partial
 
 from keyseats.across_room.composing import BAND, CAUTION, measured_from, stacked_sum
 from keyseats.families import metric_plain
@@ -13,17 +14,20 @@ from keyseats.load import Tables
 from keyseats.page import Page
 from keyseats.plain_charts.head import pen
 from keyseats.plain_charts.metric_keys import STANDARD, Key, sheets
-from keyseats.setting import figure
+from keyseats.plain_charts.metric_zones import end_too
+from keyseats.setting import figure, set_width
 from keyseats.views import View
 
 HEADS, MOST_PITCH = 2.85, 2.0
 # The shaft drawn on each sheet. [mm]
 DRAWN = (25, 60, 160)
-NOTES = [
-    CAUTION,
-    ("More:", "seat and hub widths, other fits and floor radius are on the smaller charts."),
-    ("Sources.", "Engineers Edge; keyway sheet, 2007; MISUMI; cadhome.net. No taper keys."),
-]
+MORE = "seat and hub widths, other fits and floor radius are on the smaller charts."
+SOURCES = ("Sources.", "Engineers Edge; keyway sheet, 2007; MISUMI; cadhome.net. No taper keys.")
+
+
+def _notes(here: list[Key]) -> list[tuple[str, str]]:
+    """Return the foot's columns."""
+    return [CAUTION, ("More:", f"{MORE}{end_too(here[0].row)}"), SOURCES]
 
 
 def pages(tables: Tables, paper: str) -> Iterator[Page]:
@@ -36,33 +40,35 @@ def pages(tables: Tables, paper: str) -> Iterator[Page]:
 def _page(tables: Tables, paper: str, here: list[Key], number: int, total: int) -> Page:
     f = Frame(paper, DISTANCE[paper])
     u, c = f.unit, f.composer
-    which = f"{plain(here[0].row.shaft_over)} to {plain(here[-1].row.shaft_to)} mm"
+    notes = _notes(here)
+    over = "" if end_too(here[0].row) else "over "
+    which = f"{over}{plain(here[0].row.shaft_over)} to {plain(here[-1].row.shaft_to)} mm"
     sub = f"How deep by shaft: {STANDARD}. All in mm."
     y = wall_title(f, "Plain keyseats", which, sub, f"sheet {number} of {total}")
     _band(f, y + u * 0.2, here, Fraction(DRAWN[number - 1]))
     y = _heads(f, y + u * BAND)
-    foot_top = f.bottom - foot_height(f, NOTES, f.note)
+    foot_top = f.bottom - foot_height(f, notes, f.note)
     pitch = min(u * MOST_PITCH, (foot_top - y - u * 0.4) / len(here))
     for n in range(1, len(here), 2):
         c.shade(f.left, y + n * pitch, f.right, y + (n + 1) * pitch)
     for n, key in enumerate(here):
         _row(f, y + (n + 0.5) * pitch + u * 0.365, key)
-    c.rule(f.left, f.right, y + len(here) * pitch, u * 0.03)
-    foot(f, NOTES, tables.edition, "Metric plain")
+    foot(f, notes, tables.edition, "Metric plain")
     return f.page(f"plain-metric-2m-{number}", f"Plain keyseats, metric, shafts {which}, at 2 m")
 
 
 def _band(f: Frame, y: float, here: list[Key], shaft: Fraction) -> None:
     u = f.unit
     key = next(k for k in here if metric_plain.holds(k.row, shaft, smallest=False))
-    View(f, key.tabled, shaft, pen(f), u * 0.62, y).from_crown(f.left + u * 5.0)
+    view = View(f, key.tabled, shaft, pen(f), u * 0.62, y)
+    view.from_crown(f.left + u * 5.0, centred=BAND - 0.2)
     stacked_sum(f, f.left + u * 13.9, y, measured_from())
 
 
 def _columns(f: Frame) -> dict[str, float]:
     """Return the right edges of the columns."""
     wide = f.right - f.left
-    at = {"key": 0.47, "least": 0.62, "most": 0.757, "hub least": 0.88, "hub most": 0.992}
+    at = {"key": 0.473, "least": 0.617, "most": 0.752, "hub least": 0.874, "hub most": 0.992}
     return {name: f.left + wide * part for name, part in at.items()}
 
 
@@ -82,6 +88,11 @@ def _heads(f: Frame, y: float) -> float:
                 c.say(col[most], first + n * step, text, size, bold=bold, anchor="end")
             for name, word in ((least, "least"), (most, "most")):
                 c.say(col[name], last, word, size, anchor="end", role="TH", header="Column")
+            # Over both ends, so that it is not read as the head of the most alone.
+            left = min(
+                col[least] - set_width("least", size), col[most] - set_width(lines[1], size, bold)
+            )
+            c.rule(left, col[most], first + step + u * 0.16, u * 0.03)
     c.rule(f.left, f.right, y + u * HEADS, u * 0.03)
     return y + u * HEADS
 
@@ -92,16 +103,10 @@ def _row(f: Frame, base: float, key: Key) -> None:
     assert tabled.depth_from_crown is not None
     depth, hub = tabled.depth_from_crown.printed(2), tabled.hub_rise.printed(2)
     over, to = row.shaft_over, row.shaft_to
-    for x, text, anchor, ids in (
-        (f.left + u * 0.15, f"{plain(over)} to {plain(to)}", "start", (over.id, to.id)),
-        (
-            col["key"],
-            f"{plain(row.width)} × {plain(row.height)}",
-            "end",
-            (row.width.id, row.height.id),
-        ),
-    ):
-        c.say(x, base, text, u, bold=True, anchor=anchor, role="TH", header="Row", rows=ids)
+    range_, size = f"{plain(over)} to {plain(to)}", (row.width.id, row.height.id)
+    head = partial(c.say, bold=True, role="TH", header="Row")
+    head(f.left + u * 0.15, base, range_, f.second, rows=(over.id, to.id))
+    head(col["key"], base, tabled.key.in_print, u, anchor="end", rows=size)
     c.add(figure(col["least"], base, depth.least, u), figure(col["most"], base, depth.most, u))
     c.add(figure(col["hub least"], base, hub.least, f.second))
     c.add(figure(col["hub most"], base, hub.most, f.second))

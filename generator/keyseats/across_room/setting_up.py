@@ -4,34 +4,38 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from keyseats.across_room.composing import CAUTION, stacked_sum
-from keyseats.frame import DISTANCE, Frame, foot, foot_height, wall_title
+from keyseats.across_room.composing import stacked_sum
+from keyseats.frame import DISTANCE, FIRST, Frame, foot, foot_height, wall_title
 from keyseats.load import Tables
 from keyseats.page import Page
 from keyseats.setting_up.drawings import TOUCH_HEIGHT, touch
 from keyseats.setting_up.grids import Grids, travel
 from keyseats.setting_up.order import order_of_work
 from keyseats.setting_up.system import System
-from keyseats.setting_up.words import PRACTICE, steps
+from keyseats.setting_up.words import PLAIN_KEYS, PRACTICE, steps
 
 # The first steps are for the machine, the others are at the cut.
 BEFORE = 6
 SHEETS = 4
-EYES = (CAUTION[0], f"Eye protection on. {CAUTION[1]}")
-REST = "Arc height, dial, errors: smaller chart, sheets 3 to 5."
+EYES = ("CAUTION", f"Stop the spindle before you measure. Eye protection on. {FIRST}")
+REST = "Arc height, dial, errors: smaller chart, sheets 3–5."
 ORDER = [
     EYES,
-    ("More:", REST),
-    ("Sources.", f"US Army TC 9-524, ch. 8, for centring. The rest: {PRACTICE}."),
+    ("Sources.", f"US Army TC 9-524, ch. 8, for centring. The rest: {PRACTICE}. {REST}"),
 ]
-CENTRING = [
-    EYES,
-    (
-        "A bare touch",
-        "has no paper. A disc touches with its free face, its rim past the widest point; an end "
-        "mill with its rim. Blank: cutter too wide. Source: US Army TC 9-524, ch. 8. " + REST,
-    ),
-]
+
+
+def _centring_foot(system: System) -> list[tuple[str, str]]:
+    return [
+        EYES,
+        (
+            "A bare touch",
+            "has no paper. A disc touches with its free face, its rim past the widest point; an "
+            "end mill with its rim. Framed: cutter of the shaft's plain key; a rule where that key "
+            "changes. Blank: cutter too wide. Sources: US Army TC 9-524, ch. 8; keys "
+            f"{PLAIN_KEYS[system.unit]}. {REST}",
+        ),
+    ]
 
 
 def pages(tables: Tables, paper: str, system: System) -> Iterator[Page]:
@@ -50,20 +54,29 @@ def pages(tables: Tables, paper: str, system: System) -> Iterator[Page]:
         which = "centring travel"
         sub = f"From the side to the centreline. {system.says}."
         y = wall_title(f, "Setting up", which, sub, f"sheet {n} of {SHEETS}")
-        _centring(f, system, n - SHEETS + 1, y, f.bottom - foot_height(f, CENTRING, f.note))
+        _centring(
+            f,
+            tables,
+            system,
+            n - SHEETS + 1,
+            y,
+            f.bottom - foot_height(f, _centring_foot(system), f.note),
+        )
         shafts = group.shafts(full=True)
         span = f"shafts {system.size(shafts[0])} to {system.size(shafts[-1])}"
         yield _finished(f, tables, system, n, f"{which}, {span}")
 
 
 def _finished(f: Frame, tables: Tables, system: System, number: int, which: str) -> Page:
-    columns = ORDER if number < SHEETS - 1 else CENTRING
+    columns = ORDER if number < SHEETS - 1 else _centring_foot(system)
     foot(f, columns, tables.edition, f"Setting up, {system.name}")
     slug = f"setting-up-{system.name}-2m-{number}"
     return f.page(slug, f"Setting up, {system.name}: {which}, at 2 m")
 
 
-def _centring(f: Frame, system: System, group: int, y: float, bottom: float) -> None:
+def _centring(
+    f: Frame, tables: Tables, system: System, group: int, y: float, bottom: float
+) -> None:
     u = f.unit
     top = y + u * 0.5
     touch(f, f.left + u * 6.2, top, u * 0.64, end_mill=False)
@@ -73,6 +86,8 @@ def _centring(f: Frame, system: System, group: int, y: float, bottom: float) -> 
         ("+", "paper or feeler", "none in a bare touch"),
         ("=", "travel", "clear, go on the same way, lock"),
     ]
-    stacked_sum(f, f.left + u * 11.6, y + u * 0.15, parts, 1.85)
-    grids = Grids(f, system, travel, "cutter width, or end mill diameter", (system.groups[group],))
-    grids.set(y + u * (TOUCH_HEIGHT + 0.7), bottom - u * 0.4)
+    stacked_sum(f, f.left + u * 11.6, y + u * 0.15, parts, 1.8)
+    head = "cutter width, or end mill diameter"
+    only = (system.groups[group],)
+    grids = Grids(f, tables, system, travel, head, only, framed=True, closed=False)
+    grids.set(y + u * (TOUCH_HEIGHT + 0.6), bottom - u * 0.4)

@@ -23,13 +23,17 @@ from keyseats.frame import FIRST
 from keyseats.lengths import read_fraction
 from keyseats.load import Tables
 from keyseats.lookup import module
-from keyseats.seat import Seat, Work
+from keyseats.seat import SETTING_PLACES, Seat, Work
 from keyseats.setting import DAGGER, set_width
 from keyseats.shared_tolerance import in_common, signed
 from keyseats.standing import Bench, Limits, Quantity, typed
 
+# How wide the drawing is, and how far the rows stand apart. [pt]
+ROOM = {"ID-1": 48.0, "A7": 60.0, "3 x 5 in": 94.0}
+PITCH = {"ID-1": 9.85, "A7": 10.6, "3 x 5 in": 11.3}
+# Millimetres have a line less in their heads. [pt]
+WIDER = 0.8
 RECALLED = "recalled, not read: check your own copy of the standard."
-LARGER = " Seat width: larger card."
 STOP = "Stop the spindle to measure, brush or deburr."
 
 
@@ -52,7 +56,7 @@ class Subject:
     drawn
         The shaft that is drawn.
     hub
-        Whether the smaller cards have room for the hub.
+        Whether the bank-card size has room for the hub.
     """
 
     number: int
@@ -104,7 +108,7 @@ def name(seat: Seat, chosen: tuple[str, ...] = ()) -> Quantity:
     """
     parts = [part.strip() for part in seat.key.designation.split(" x ")]
     square = seat.key.width.unit == "in" and len(parts) == 2 and parts[0] == parts[1]
-    text = parts[0] if square else seat.key.designation
+    text = parts[0] if square else seat.key.in_print
     size = seat.key.nominal_height
     rows = (*seat.key.width.rows, *(size.rows if size else ()), *chosen)
     return replace(seat.key.width, text=text, rows=tuple(dict.fromkeys(rows)))
@@ -118,24 +122,39 @@ def chosen_by_recall(subject: Subject, tables: Tables, seat: Seat) -> bool:
     return given is not None and Bench(tables).quantity(given.shaft_over).recalled
 
 
-def _figures(head: tuple[str, ...], limits: list[Limits], datum: str) -> list[Column]:
-    """Return one column with its tolerance in the head, or two where it differs by row.
+def _depths(limits: list[Limits], tolerance: tuple[str, ...]) -> list[Column]:
+    """Return one column with its tolerance in the head, or two where there is none.
 
     Two have the words of their head spanned over both.
     """
-    shared = in_common(limits, datum)
-    if shared:
-        ends = tuple(one.least if datum == "least" else one.most for one in limits)
+    if tolerance:
         rows = tuple(r for one in limits for r in one.rows)
-        return [Column((*head, shared), ends, head_rows=rows)]
+        head = ("depth from", "crown", *tolerance)
+        return [Column(head, tuple(one.least for one in limits), head_rows=rows)]
     return [
         Column(("least",), tuple(one.least for one in limits)),
         Column(("most",), tuple(one.most for one in limits)),
     ]
 
 
+def _floor(seat: Seat) -> Limits:
+    """Return floor to opposite side with the places of depth from crown, rounded inward.
+
+    The inch standard prints three: of them a most may lie past what the least depth leaves.
+    """
+    return seat.floor_to_opposite_side.printed(SETTING_PLACES[seat.work.unit])
+
+
+def _in_head(limits: list[Limits], datum: str, unit: str) -> tuple[str, ...]:
+    """Return a shared tolerance as it stands in a head: in inches, over under one another."""
+    shared = in_common(limits, datum)
+    if unit == "in":
+        return tuple(shared.split())
+    return (shared,) if shared else ()
+
+
 def _columns(
-    subject: Subject, tables: Tables, face: Face, found: list[tuple[str, Seat]]
+    subject: Subject, tables: Tables, face: Face, found: list[tuple[str, Seat]], *, pair: bool
 ) -> tuple[Column, ...]:
     inch = subject.unit == "in"
     size = FRACTION if inch else SECOND
@@ -159,32 +178,37 @@ def _columns(
         ),
     ]
     depths = [s.depth_from_crown for _, s in found]
-    floors = [s.floor_to_opposite_side for _, s in found]
+    floors = [_floor(s) for _, s in found]
     hubs = [s.hub_floor_to_opposite_side for _, s in found]
-    columns += _figures(("depth from", "crown"), depths, "least")
+    columns += _depths(depths, () if pair else _in_head(depths, "least", subject.unit))
     side = "opposite side" if face.size == "3 x 5 in" else "opp. side"
-    most = (in_common(floors, "most") if inch else "") or "most"
-    least = (in_common(hubs, "least") if inch else "") or "least"
-    shared = tuple(r for f in floors for r in f.rows) if most != "most" else ()
-    columns.append(
-        Column(("floor to", side, most), tuple(f.most for f in floors), head_rows=shared)
-    )
-    if subject.hub or face.size == "3 x 5 in" or (inch and not face.small):
-        shared = tuple(r for h in hubs for r in h.rows) if least != "least" else ()
+    most = (_in_head(floors, "most", subject.unit) if inch else ()) or ("most",)
+    rows = tuple(r for f in floors for r in f.rows)
+    columns.append(Column(("floor to", side, *most), tuple(f.most for f in floors), head_rows=rows))
+    if subject.hub or not face.small:
+        least = (_in_head(hubs, "least", subject.unit) if inch else ()) or ("least",)
+        rows = tuple(r for h in hubs for r in h.rows)
         columns.append(
-            Column(("hub floor", side, least), tuple(h.least for h in hubs), head_rows=shared)
+            Column(("hub floor", side, *least), tuple(h.least for h in hubs), head_rows=rows)
         )
     return tuple(columns)
+
+
+def _apart(subject: Subject, tables: Tables, small: bool) -> bool:
+    """Return whether either side's depths share no tolerance: then both have least and most."""
+    sides = subject.shafts[:2] if small else subject.shafts[2:]
+    listed = [[s.depth_from_crown for _, s in seats(subject, tables, side)] for side in sides]
+    return not all(in_common(limits, "least") for limits in listed)
 
 
 def _face(subject: Subject, tables: Tables, size: str, side: str, shafts: str) -> Face:
     face = Face(size, subject.number, side, tables.edition)
     found = seats(subject, tables, shafts)
     y = face.title(subject.title, f"{found[0][0]} to {found[-1][0]} {subject.unit}")
-    room = {"ID-1": 47.5, "A7": 66.0}.get(size, 88.0)
-    columns = _columns(subject, tables, face, found)
+    room = ROOM[size]
+    pair = _apart(subject, tables, face.small)
+    columns = _columns(subject, tables, face, found, pair=pair)
     lines = changes([name(s).text for _, s in found])
-    pair = columns[2].head == ("least",)
     table = Table(
         columns,
         face.left,
@@ -192,10 +216,11 @@ def _face(subject: Subject, tables: Tables, size: str, side: str, shafts: str) -
         spans=((2, 3, ("depth from", "crown"), False),) if pair else (),
         breaks=lines,
     )
-    close = set_table(face, y, table, 10.8 if face.size == "3 x 5 in" else 10.6)
+    pitch = PITCH[size] + (0 if subject.unit == "in" else WIDER)
+    close = set_table(face, y, table, pitch)
     drawn = seats(subject, tables, subject.drawn)[0][1]
-    shaft, roomy = read_fraction(subject.drawn), face.size == "3 x 5 in"
-    seat_across(face, face.right - room, face.right, y + 4, drawn, shaft, over=roomy)
+    shaft, hub = read_fraction(subject.drawn), subject.hub or not face.small
+    seat_across(face, face.right - room, face.right, y + 2.5, drawn, shaft, hub=hub)
     face.thick_and_thin(close + 1.0, turned=True)
     marked = any(column.marked for column in columns)
     rows = tuple(r for _, s in found for r in s.seat_width.rows)
@@ -207,7 +232,8 @@ def _face(subject: Subject, tables: Tables, size: str, side: str, shafts: str) -
     elif subject.family == "inch plain":
         shared = alike(signed(s.seat_width, s.key.width, 3) for _, s in found)
         widths = f"Seat and hub width: the key's nominal width, {shared}." if shared else ""
-    face.notes(below + face.note * 1.3, _notes(subject, face, widths, _kept(depths), marked), rows)
+    first = below + face.note * 1.25
+    face.notes(first, _notes(subject, face, first, widths, _kept(depths), marked), rows)
     return face
 
 
@@ -216,11 +242,11 @@ def _kept(limits: list[Limits]) -> str:
     kept = in_common(limits, "least").split()[:1]
     whole = typed(limits[0].most.value - limits[0].least.value, limits[0].least.unit).printed(3)
     same = not kept or read_fraction(kept[0].strip("+" + DAGGER)) == whole.value
-    return "" if same else f"{whole.text} is {kept[0].strip(DAGGER)} here."
+    return "" if same else f"{whole.text} is {kept[0].strip('+' + DAGGER)} here."
 
 
 def _notes(
-    subject: Subject, face: Face, widths: str, kept: str, marked: bool
+    subject: Subject, face: Face, first: float, widths: str, kept: str, marked: bool
 ) -> list[tuple[str, str]]:
     mark = [(DAGGER, RECALLED)] if marked else []
     if face.side == "back":
@@ -228,15 +254,12 @@ def _notes(
         if marked:
             last = (DAGGER, RECALLED.replace("copy of the standard", subject.source))
         elif subject.family == "inch plain":
-            last = (
-                "",
-                f"{subject.source} prints floors to 3 places; ready reckoners have the fourth.",
-            )
-        ends = LARGER if face.small and subject.family != "inch plain" else ""
+            last = ("", f"{subject.source}: hub floor to 3 places, as it prints them.")
+        ends = f" {_left_out(subject)}: larger card." if face.small and not _ruled(subject) else ""
         return [("CAUTION", f"{STOP} {FIRST}"), (last[0], last[1] + ends)]
     says = f"{subject.standard} {widths}".strip()
     if not face.small:
-        says = _drawn(subject, face)
+        says = _drawn(subject, face, first)
         if kept and marked:
             mark = [(DAGGER, f"recalled, not read: check your own standard. Its {kept}")]
         elif kept:
@@ -244,12 +267,21 @@ def _notes(
     return [("", says), *mark, ("CAUTION", SEE_BACK)]
 
 
-def _drawn(subject: Subject, face: Face) -> str:
+def _ruled(subject: Subject) -> bool:
+    """Return whether a bank-card size says the seat's width as a rule."""
+    return subject.family == "inch plain"
+
+
+def _left_out(subject: Subject) -> str:
+    return "Seat width" if subject.hub else "Hub, seat width"
+
+
+def _drawn(subject: Subject, face: Face, base: float) -> str:
     """Return the standard and what is drawn, as far as one line holds it."""
     shaft = f"{subject.drawn} {subject.unit}"
     ends = (f" Drawn to scale: {shaft} shaft.", f" Drawn: {shaft}.", "")
     whole = [subject.standard + end for end in ends]
-    room = face.low_right - face.left
+    room = face.right_at(base) - face.left
     return next((text for text in whole if set_width(text, face.note) <= room), whole[-1])
 
 

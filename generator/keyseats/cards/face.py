@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
+from keyseats.cards.notes import flowed
 from keyseats.corrections.qr import MODULES, QUIET, quiet_code
 from keyseats.corrections.since import BAR, LEGEND, bars, legend, since
 from keyseats.corrections.stamping import rows_of, stamp
@@ -16,14 +17,12 @@ from keyseats.setting import (
     GAP,
     LEADING,
     Composer,
-    caution_sign,
     figure,
-    paragraph,
     set_width,
     words,
 )
 from keyseats.standing import Quantity
-from keyseats.typeface import size_for, width
+from keyseats.typeface import CAP_HEIGHT, size_for, width
 
 CARDS = 5
 DISTANCE = 0.4
@@ -39,12 +38,16 @@ LEAST_GAP = 3.6
 MODULE = 0.33 * MM
 CODE_SIDE, CODE_QUIET = MODULES * MODULE, QUIET * MODULE
 HAIR, THIN = 0.3, 0.5
+# White that a row keeps between its ink and a rule; rows too close for it have no rule between.
+ROW_CLEAR = 0.4 * MM
+# How far letters hang under their baseline. [em]
+DESCENT = 0.24
 # Marks of corrections: how thick, how far off, how tall; they leave 3 mm along a cut white.
 MARGIN_BAR = 0.65 * MM, 0.3 * MM, 1.1 * MM
 # What a front says of the cautions, which its back has in full.
 SEE_BACK = "Stop the spindle to measure. Read the back."
-# How far a built fraction rises over its baseline.
-RISE = FRACTION * 0.79
+# How far a built fraction rises over its baseline, and falls under it; how far a figure rises.
+RISE, FALL, CAP = FRACTION * 0.79, FRACTION * 0.1, FIGURE * CAP_HEIGHT
 
 
 @dataclass
@@ -67,6 +70,11 @@ class Face:
     def low_right(self) -> float:
         """Return the right limit of the notes and of the last line. [pt]"""
         return self.right - (CODE_SIDE + CODE_QUIET if self.coded else 0.0)
+
+    def right_at(self, base: float) -> float:
+        """Return where a line on a baseline must end, to leave the QR code its white. [pt]"""
+        level = self.bottom - CODE_SIDE - CODE_QUIET
+        return self.right if base + self.note * DESCENT < level else self.low_right
 
     @property
     def small(self) -> bool:
@@ -107,13 +115,28 @@ class Face:
         """Return what is printed on this side."""
         return tuple(self.composer.blocks)
 
-    def title(self, title: str, which: str, sub: str = "") -> float:
-        """Set the title over a thick and a thin rule; return the level under them."""
+    def title(self, title: str, which: str, sub: str = "", *, recalled: bool = False) -> float:
+        """Set the title over a thick and a thin rule; return the level under them.
+
+        Parameters
+        ----------
+        title, which
+            What stands left and right.
+        sub
+            A line under the title.
+        recalled
+            Whether the dagger stands at the right.
+        """
         c = self.composer
         size = 8.8 if self.small else 12.0
         y = self.top + size * 0.76
         c.say(self.left, y, title, size, bold=True, role="H2")
-        c.say(self.right, y, which, size, bold=True, anchor="end")
+        mark = size * 0.62
+        # The dagger would hang too near the cut: the name makes room for it.
+        end = self.right - (width(DAGGER, mark) + size * 0.04 if recalled else 0)
+        c.say(end, y, which, size, bold=True, anchor="end")
+        if recalled:
+            c.say(self.right, y - size * 0.22, DAGGER, mark, anchor="end")
         if sub:
             y += self.note * 1.4
             c.say(self.left, y, sub, self.note)
@@ -169,7 +192,11 @@ class Face:
         c.add(*bars(c.blocks, changed, self.left, *MARGIN_BAR))
 
     def notes(
-        self, y: float, notes: Iterable[tuple[str, str]], rows: tuple[str, ...] = ()
+        self,
+        y: float,
+        notes: Iterable[tuple[str, str]],
+        rows: tuple[str, ...] = (),
+        gap: float = 0.0,
     ) -> float:
         """Set notes one under the other from a first baseline; return the next baseline.
 
@@ -180,42 +207,14 @@ class Face:
         ValueError
             If they run into the last line.
         """
-        size, room = self.note, self.low_right - self.left
-        for lead, text in notes:
-            shift = 0.0
-            if lead == "CAUTION":
-                self.composer.add(caution_sign(self.left, y, size * 0.95))
-                shift = size * 1.4
-            block, y = _hung(self.left, y, text, size, room, lead, shift)
-            self.composer.add(replace(block, rows=rows))
-            y += size * LEADING
+        size = self.note
+        blocks, y = flowed(y, notes, size, self.left, self.right_at, rows, gap)
+        self.composer.add(*blocks)
         if y - size * LEADING > self.bottom - SMALL * 1.25:
             raise ValueError(
                 f"card {self.number}, {self.side}, {self.size}: the notes are too long"
             )
         return y
-
-
-def _hung(
-    x: float, y: float, text: str, size: float, room: float, lead: str, shift: float
-) -> tuple[Block, float]:
-    """Return a paragraph whose first line starts past a sign, and its last baseline."""
-    if not shift:
-        return paragraph(x, y, text, size, room, lead=lead)
-    whole = lead + " " + text
-    lines: list[str] = [""]
-    for word in whole.split(" "):
-        trial = f"{lines[-1]} {word}".strip()
-        free = room - (shift if len(lines) == 1 else 0) - size * 0.7 * (len(lines) == 1)
-        if set_width(trial, size) > free and lines[-1]:
-            lines.append(word)
-        else:
-            lines[-1] = trial
-    rest = lines[0][len(lead) :].strip()
-    items = [words(x + shift, y, lead, size, bold=True)]
-    items.append(words(x + shift + width(lead + " ", size, True), y, rest, size))
-    items += [words(x, y + n * size * LEADING, t, size) for n, t in enumerate(lines) if n]
-    return Block("P", tuple(items)), y + (len(lines) - 1) * size * LEADING
 
 
 @dataclass(frozen=True)
@@ -238,7 +237,7 @@ class Column:
         body = max(_cell_width(self, q.text) for q in self.cells)
         if self.fractions:
             body = _whole(self) + _part(self)
-        heads = [set_width(line, head, self.bold) for line in self.head]
+        heads = [set_width(line.rstrip(DAGGER), head, self.bold) for line in self.head]
         return max(body, *heads, 0.0)
 
     @property
@@ -307,9 +306,9 @@ def set_table(face: Face, y: float, table: Table, pitch: float) -> float:
     """Set a table under its heads; return the level of the rule that closes it."""
     c, size = face.composer, face.head
     edges = table.edges(size)
-    lead = size * 1.04
+    lead = size
     tall = max(len(column.head) for column in table.columns)
-    base = y + size * 1.15
+    base = y + size * 1.1
     for first, last, lines, bold in table.spans:
         start = edges[first] - table.columns[first].wide(size)
         at = base + (tall - len(lines) - len(table.columns[first].head)) * lead
@@ -318,39 +317,50 @@ def set_table(face: Face, y: float, table: Table, pitch: float) -> float:
             say = (middle, at + n * lead, line, size)
             c.say(*say, bold=bold, anchor="middle", role="TH", header="Column")
     for column, right in zip(table.columns, edges, strict=True):
-        for n, line in enumerate(column.head):
-            at = base + (tall - len(column.head) + n) * lead
-            mark = DAGGER if column.recalled and n == len(column.head) - 1 else ""
-            x, anchor = (right, "end")
-            if column.fractions:
-                x, anchor = (right - column.wide(size), "start")
-            last = n == len(column.head) - 1
-            c.say(
-                x,
-                at,
-                line,
-                size,
-                bold=column.bold,
-                anchor=anchor,
-                role="TH",
-                header="Column",
-                rows=column.head_rows if last else (),
-            )
-            if mark:
-                c.say(right + 0.4, at - size * 0.2, mark, size * 0.8)
+        _head(face, column, right, base + (tall - len(column.head)) * lead, lead)
     y = base + (tall - 1) * lead + size * 0.5
     c.rule(table.left, edges[-1], y, THIN)
-    row = y + (pitch + RISE) / 2
+    # Rows stand midway between their rules, from the top of what they hold to its foot.
+    built = any(column.fractions for column in table.columns)
+    rise, fall = (RISE, FALL) if built else (CAP, 0.0)
+    clear = (pitch - rise - fall) / 2
+    y += max(0.0, ROW_CLEAR + THIN / 2 - clear)
     for n in range(len(table.columns[0].cells)):
-        if n in table.breaks:
-            c.rule(table.left, edges[-1], row - (pitch + RISE) / 2, HAIR)
+        if n in table.breaks and clear >= ROW_CLEAR + HAIR / 2:
+            c.rule(table.left, edges[-1], y, HAIR)
         for column, right in zip(table.columns, edges, strict=True):
-            c.add(_cell(column, column.cells[n], right, row, size))
-        row += pitch
-    return row - (pitch + RISE) / 2
+            c.add(cell(column, column.cells[n], right, y + (pitch + rise - fall) / 2, size))
+        y += pitch
+    return y
 
 
-def _cell(column: Column, q: Quantity, right: float, y: float, head: float) -> Block:
+def _head(face: Face, column: Column, right: float, y: float, lead: float) -> None:
+    """Set a column's head, its daggers hung outside the alignment."""
+    c, size = face.composer, face.head
+    x, anchor = (right, "end")
+    if column.fractions:
+        x, anchor = (right - column.wide(size), "start")
+    for n, line in enumerate(column.head):
+        at, last = y + n * lead, n == len(column.head) - 1
+        rows = column.head_rows if line[:1] in ("+", "−") else ()
+        say = line.rstrip(DAGGER)
+        c.say(
+            x,
+            at,
+            say,
+            size,
+            bold=column.bold,
+            anchor=anchor,
+            role="TH",
+            header="Column",
+            rows=rows,
+        )
+        if line.endswith(DAGGER) or (last and column.recalled):
+            c.say(right + 0.4, at - size * 0.2, DAGGER, size * 0.8)
+
+
+def cell(column: Column, q: Quantity, right: float, y: float, head: float) -> Block:
+    """Return one figure of a column, its right edge and the size of the heads given."""
     role, header = ("TH", "Row") if column.names else ("TD", "")
     if column.fractions:
         whole, _ = _split(q.text)

@@ -85,7 +85,7 @@ def _page(
     wide, high = PAPERS[grid.paper]
     name = ("fronts", "backs")[side] if how.flip else "one side"
     which = f", sheet {sheet + 1} of {sheets}" if sheets > 1 else ""
-    size = grid.card.removesuffix(" upright")
+    size = grid.card.removesuffix(" upright").replace(" x ", " × ")
     blocks = placed([face.blocks() for face in faces], grid, backs=side == 1, flip=how.flip or LONG)
     says = f"{how.name}, {size}, {name}{which}. Edition {edition.number}, {edition.date}."
     clear, middle = MARK_OFF + MARK_LONG + 4, wide / 2

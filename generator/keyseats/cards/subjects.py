@@ -40,7 +40,6 @@ SUBJECTS = (
         "ASME B17.2, Woodruff keys, inches. Key by shaft: common practice.",
         INCH,
         "5/8",
-        hub=False,
     ),
     Subject(
         3,

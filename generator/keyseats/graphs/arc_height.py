@@ -95,7 +95,7 @@ METRIC = Field(
     shaft="25",
     width="8",
     heavy=("10", "33"),
-    thin=("8", "38"),
+    thin=("8", "35"),
 )
 FIELDS = {"in": INCH, "mm": METRIC}
 
@@ -112,11 +112,11 @@ def arc_height(f: Frame, tables: Tables, unit: str, y: float, bottom: float) -> 
     ]
     if unit == "mm":
         sums = [
-            ("depth from crown", "tabled: feed this"),
+            ("depth from crown", "from the key's chart: feed this"),
             ("−", ""),
             ("arc height", "from this graph"),
             ("=", ""),
-            ("depth at edge", "what the wall measures"),
+            ("depth at edge", "measured down the wall"),
         ]
     y = sum_line(f, y, sums)
     f.composer.rule(f.left, f.right, y, u * 0.03)
@@ -178,7 +178,6 @@ def _graph(
         (float(first), float(last)),
         (0.0, float(top)),
         tuple(curves),
-        (),
         scales,
         u * 0.035,
         u * TICK,
@@ -208,9 +207,8 @@ def _scales(f: Frame, field: Field, graph: Graph) -> Marks:
 
 
 def _curve_names(f: Frame, field: Field, graph: Graph, shown: list[Reach]) -> Marks:
-    """Name each curve where it starts, or where it ends if something else is in that place."""
+    """Name each curve past its end, or under it if something else is in that place."""
     u = f.unit
-    last = read_fraction(field.last)
     marks: Marks = []
     taken = _ink(graph, field)
     ends = {one.width.value: _ends(graph, one) for one in shown}
@@ -221,11 +219,11 @@ def _curve_names(f: Frame, field: Field, graph: Graph, shown: list[Reach]) -> Ma
         others = [end for width, two in ends.items() if width != one.width.value for end in two]
         (x, y), (end, low) = own
         places = [
-            (x + u * 0.2, y - u * 0.35),
             (end + u * 0.28, low + u * 0.36),
             (end + u * 0.22, low + u * 0.85),
             (end - wide, low + u * 1.1),
             (x - wide - u * 0.25, y + u * 0.36),
+            (x + u * 0.2, y - u * 0.35),
         ]
         free = [
             (left, base)
@@ -233,13 +231,11 @@ def _curve_names(f: Frame, field: Field, graph: Graph, shown: list[Reach]) -> Ma
             if not _held(bare(left, base, name, u, bold=True), taken)
             and _own((left + wide / 2, base - u * CAP / 2), own, others)
         ]
-        if one.last == last:
-            marks.append(words(end + u * 0.28, low + u * 0.36, name, u, bold=True))
-        elif not free:
-            # A crowd of curves that no list has yet: a name in the way is better than none.
-            free = places[1:2]
-        for left, base in free[:1]:
-            marks += on_paper(left, base, name, u, bold=True)
+        # A crowd of curves that no list has yet: a name in the way is better than none.
+        for left, base in (free or places)[:1]:
+            beside = left > graph.x + graph.width
+            name_there = [words(left, base, name, u, bold=True)]
+            marks += name_there if beside else on_paper(left, base, name, u, bold=True)
             # Two names on one level must not read as one.
             start, gap = left - u * 0.6, (wide + u * 1.2) / 8
             taken += [(start + gap * n, base - u * k) for n in range(9) for k in (0, 0.35, 0.7)]
@@ -331,9 +327,9 @@ def _how(field: Field, shown: list[Reach]) -> str:
     only = [field.size(one.width.value) for one in shown if one.plain is None]
     return (
         f"up from the shaft to the curve of the seat's width, then left: shaft {shaft}, seat "
-        f"{width} wide, {decimal(value, field.places)}. A short tick is {field.short_step}; from "
-        f"dot to dot is {field.short} of shaft. Half-moon keys only: {', '.join(only)}. The "
-        "figure in full: Setting up, sheet 3."
+        f"{width} wide, {decimal(value, field.places)}. A short tick is {field.short_step}; the "
+        f"fine dots stand {field.short} of shaft apart. Half-moon keys only: {', '.join(only)}. "
+        "The figure in full: Setting up, sheet 3."
     )
 
 

@@ -42,13 +42,12 @@ def beside_ticks(
     marks: Marks = []
     gap = f.unit * (TICK + 0.16)
     for value, text in named:
-        if side in ("left", "right"):
+        if side == "left":
             y = graph.at(graph.across[0], float(value))[1] + size * CAP / 2
-            x = graph.x - gap if side == "left" else graph.x + graph.width + gap
-            marks.append(words(x, y, text, size, anchor="end" if side == "left" else "start"))
+            marks.append(words(graph.x - gap, y, text, size, anchor="end"))
             continue
         x = graph.at(float(value), graph.upright[0])[0]
-        y = graph.y - gap if side == "top" else graph.y + graph.height + gap + size * CAP
+        y = graph.y + graph.height + gap + size * CAP
         marks.append(words(x, y, text, size, anchor="middle"))
     return marks
 

@@ -11,7 +11,7 @@ from keyseats.families.inch_plain import fraction_text
 from keyseats.frame import Frame
 from keyseats.key_gauge import near
 from keyseats.key_gauge.outlines import height_of_key, section, side, width_of_key
-from keyseats.key_gauge.page_parts import DISTANCE_M, Place, Said, finish, start
+from keyseats.key_gauge.page_parts import DISTANCE_M, Place, Said, finish, rule, start
 from keyseats.load import Tables
 from keyseats.page import Block, Page
 from keyseats.seat import Key, Work
@@ -19,6 +19,8 @@ from keyseats.setting import figure, limits_line, words
 
 # The largest circle of the first inch page: more room for small keys, more for large ones.
 FIRST_PAGE = Fraction(3, 4)
+# Height of the inch pages' table head. [figure size]
+HEAD = 3.65
 SOURCES = {
     "in": (
         "Sources.",
@@ -33,7 +35,6 @@ SOURCES = {
         "foot.",
     ),
 }
-ALONE = "No metric half-moon key in the tables is within 0.5 mm of one of these in every figure."
 STEPS = (
     "Lay the key on its side on the side views. The right one: the key hides the white, and the "
     "line shows all round it.",
@@ -88,13 +89,10 @@ def inch_pages(tables: Tables, paper: str, first: int, total: int) -> Iterator[P
         f = Frame(paper, DISTANCE_M)
         place = start(f, said)
         found = near.pairs(keys, others)
+        kept = near.height(f, len(found))
         with f.composer.table():
-            _matrix(f, place, keys, near.height(f, len(found)) if found else f.unit * 1.6)
-        if found:
-            near.set_pairs(f, place.bottom - near.height(f, len(found)), f.right, found)
-        else:
-            f.composer.rule(f.left, place.right, place.bottom - f.unit * 1.6, f.unit * 0.03)
-            f.composer.say(f.left, place.bottom - f.unit * 0.65, ALONE, f.note)
+            _matrix(f, place, keys, kept)
+        near.set_pairs(f, place.bottom - kept, found)
         yield finish(
             f,
             tables,
@@ -114,18 +112,8 @@ def _matrix(f: Frame, place: Place, keys: list[Key], kept: float) -> None:
     columns = {w: first + pitch * (n + 0.5) for n, w in enumerate(widths)}
     y = place.top
     c.rule(f.left, place.right, y, u * 0.06)
-    heads = (("diameter", f.left, "start"), ("side view", side_at, "middle"))
-    for text, x, anchor in heads:
-        c.say(x, y + u * 1.1, text, f.note, anchor=anchor, role="TH", header="Column")
-    c.say(f.left, y + u * 2.3, "height, least to most", f.note, role="TH", header="Column")
-    c.say(side_at, y + u * 2.3, "flat top up", f.note, anchor="middle", role="TH", header="Column")
-    for width, x in columns.items():
-        key = next(k for k in keys if k.width.value == width)
-        name = (words(x, y + u * 1.25, fraction_text(width), u, bold=True, anchor="middle"),)
-        c.add(Block("TH", name, header="Column", rows=key.width.rows))
-        text = key.width.printed(4).text
-        c.say(x, y + u * 2.3, text, f.note, anchor="middle", role="TH", header="Column")
-    y += u * 2.75
+    _matrix_head(f, y, keys, side_at, columns)
+    y += HEAD * u
     c.rule(f.left, place.right, y, u * 0.03)
     circles = [list(group) for _, group in groupby(keys, key=_circle)]
     label = u * 1.55
@@ -138,11 +126,36 @@ def _matrix(f: Frame, place: Place, keys: list[Key], kept: float) -> None:
             c.add(side(side_at, floor, group[0]))
             for key in group:
                 x = columns[key.width.value]
-                named = words(x, floor + u * 1.25, key.designation, u, bold=True, anchor="middle")
+                named = words(x, floor + u * 1.25, key.in_print, u, bold=True, anchor="middle")
                 c.add(Block("TD", (section(x, floor, key), named)))
         y += pad + high
         if n + 1 < len(tall):
-            c.rule(f.left, place.right, y, u * 0.03)
+            rule(f, place, y)
+
+
+def _matrix_head(
+    f: Frame, y: float, keys: list[Key], side_at: float, columns: dict[Fraction, float]
+) -> None:
+    """Set the heads of rows and side views, and the widths under what they head."""
+    c, u = f.composer, f.unit
+    upper, lower = y + u * (HEAD - 1.4), y + u * (HEAD - 0.45)
+    for at, text, x, anchor in (
+        (upper, "diameter", f.left, "start"),
+        (lower, "height, least to most", f.left, "start"),
+        (upper, "side view", side_at, "middle"),
+        (lower, "flat top up", side_at, "middle"),
+    ):
+        c.say(x, at, text, f.note, anchor=anchor, role="TH", header="Column")
+    left, right = min(columns.values()) - u * 1.6, max(columns.values()) + u * 1.6
+    with c.over():
+        c.say((left + right) / 2, y + u * 0.85, "end view, by width", f.note, anchor="middle")
+        for width, x in columns.items():
+            key = next(k for k in keys if k.width.value == width)
+            name = (words(x, upper, fraction_text(width), u, bold=True, anchor="middle"),)
+            c.add(Block("TH", name, header="Column", rows=key.width.rows))
+            text = key.width.printed(4).text
+            c.say(x, lower, text, f.note, anchor="middle", role="TH", header="Column")
+    c.rule(left, right, y + u * 1.12, u * 0.03)
 
 
 def _stub(f: Frame, middle: float, key: Key) -> None:
@@ -151,15 +164,17 @@ def _stub(f: Frame, middle: float, key: Key) -> None:
     text = fraction_text(key.diameter.value)
     name = (words(f.left, middle - u * 0.1, text, u * 1.15, bold=True),)
     f.composer.add(Block("TH", name, header="Row", rows=key.diameter.rows))
-    f.composer.add(limits_line(f.left, middle + u * 1.1, key.height.printed(3), f.second)[0])
+    limits, small = key.height.printed(3), f.note / f.second
+    f.composer.add(limits_line(f.left, middle + u * 1.1, limits, f.second, small=small)[0])
 
 
 def metric_pages(tables: Tables, paper: str, first: int, total: int) -> Iterator[Page]:
     """Yield the metric page: a row for each circle."""
     keys, others = metric_keys(tables), inch_keys(tables)
+    least, most = f"{_circle(keys[0])}", f"{_circle(keys[-1])}"
     said = Said(
         "Which half-moon key is it?",
-        "metric",
+        f"metric, {least} to {most} diameter",
         "Woodruff keys, ISO 3912 family. True scale: the size is the inside edge of the line. "
         "Millimetres.",
         f"sheet {first} of {total}",
@@ -173,7 +188,7 @@ def metric_pages(tables: Tables, paper: str, first: int, total: int) -> Iterator
     kept = near.height(f, len(found))
     with f.composer.table():
         _circles(f, place, keys, kept)
-    near.set_pairs(f, place.bottom - kept, f.right, found)
+    near.set_pairs(f, place.bottom - kept, found)
     yield finish(f, tables, said, "gauge-metric-half-moon", "Key gauge, metric half-moon")
 
 
@@ -189,7 +204,7 @@ def _circles(f: Frame, place: Place, keys: list[Key], kept: float) -> None:
         ("diameter", diameter_at, "end"),
         ("height", height_at, "end"),
         ("side view, flat top up", side_at, "middle"),
-        ("end view, and key: width x height x diameter", first - u * 1.4, "start"),
+        ("end view, and key: width × height × diameter", first - u * 1.4, "start"),
     ):
         c.say(x, y + u * 1.0, text, f.note, anchor=anchor, role="TH", header="Column")
     y += u * 1.4
@@ -214,8 +229,8 @@ def _circles(f: Frame, place: Place, keys: list[Key], kept: float) -> None:
             for k, one in enumerate(group):
                 x = first + pitch * k
                 outline = section(x - width_of_key(one) / 2, floor, one)
-                label = words(x + u * 0.5, base, one.designation, u * 0.88, bold=True)
+                label = words(x + u * 0.5, base, one.in_print, u * 0.88, bold=True)
                 c.add(Block("TD", (outline, label), rows=one.width.rows))
         y += pad + high
         if n + 1 < len(tall):
-            c.rule(f.left, place.right, y, u * 0.03)
+            rule(f, place, y)

@@ -7,6 +7,7 @@ from math import asin, pi, sqrt
 
 from keyseats.drawing import curve
 from keyseats.page import MM, Block, Shape
+from keyseats.palette import INK
 from keyseats.seat import Key
 from keyseats.setting import box
 
@@ -34,53 +35,51 @@ def width_of_key(key: Key) -> float:
     return points(key.width.value, key.width.unit)
 
 
-def flat_length(key: Key) -> float:
-    """Return the length of a half-moon key's flat top, by geometry, at true scale. [pt]"""
-    assert key.diameter is not None
-    radius = points(key.diameter.value, key.diameter.unit) / 2
-    rise = radius - height_of_key(key)
-    return 2 * sqrt(radius**2 - rise**2)
-
-
 def side(x: float, floor: float, key: Key) -> Block:
     """Return a half-moon key's side view, flat top up, centred on ``x``, its foot on ``floor``."""
     assert key.diameter is not None
     assert key.nominal_height is not None
-    radius, height = points(key.diameter.value, key.diameter.unit) / 2, height_of_key(key)
-    centre = (x, floor - radius)
-    start = asin((radius - height) / radius)
-    half = flat_length(key) / 2
-    path = (
-        ("M", x + half, floor - height),
-        *curve(centre, radius, start, pi - start),
-        ("Z",),
-    )
+    radius = points(key.diameter.value, key.diameter.unit) / 2
+    centre, rise = (x, floor - radius), height_of_key(key) - radius
+    paths = (_half_moon(centre, radius + more, rise + more) for more in (LINE, 0.0))
     alt = f"Side view of half-moon keys of {key.diameter.text} {key.diameter.unit} diameter, 1 : 1"
-    return _outline(path, alt, key.diameter.rows + key.nominal_height.rows)
+    return _outline(*paths, alt=alt, rows=key.diameter.rows + key.nominal_height.rows)
+
+
+def _half_moon(centre: tuple[float, float], radius: float, rise: float) -> Path:
+    """Return the path of a circle cut by a flat that stands ``rise`` over its centre."""
+    start, half = -asin(rise / radius), sqrt(radius**2 - rise**2)
+    corner = (centre[0] + half, centre[1] - rise)
+    return (("M", *corner), *curve(centre, radius, start, pi - start), ("Z",))
 
 
 def section(x: float, floor: float, key: Key) -> Block:
     """Return a key's end view, width by height, centred on ``x``, its foot on ``floor``."""
     assert key.nominal_height is not None
     half = width_of_key(key) / 2
-    path = box(x - half, floor - height_of_key(key), x + half, floor)
-    alt = f"End view of the {key.designation} key, 1 : 1"
-    return _outline(path, alt, key.width.rows + key.nominal_height.rows)
+    alt = f"End view of the {key.in_print} key, 1 : 1"
+    rows = key.width.rows + key.nominal_height.rows
+    return _boxed(x - half, floor - height_of_key(key), x + half, floor, alt, rows)
 
 
 def strip(x: float, middle: float, key: Key, long: float) -> Block:
     """Return a strip as wide as a key, from ``x`` on, its middle on ``middle``."""
     half = width_of_key(key) / 2
-    path = box(x, middle - half, x + long, middle + half)
     alt = f"Strip {key.width.text} {key.width.unit} wide, 1 : 1"
-    return _outline(path, alt, key.width.rows)
+    return _boxed(x, middle - half, x + long, middle + half, alt, key.width.rows)
 
 
-def _outline(path: Path, alt: str, rows: tuple[str, ...]) -> Block:
+def _boxed(x1: float, y1: float, x2: float, y2: float, alt: str, rows: tuple[str, ...]) -> Block:
+    outer = box(x1 - LINE, y1 - LINE, x2 + LINE, y2 + LINE)
+    return _outline(outer, box(x1, y1, x2, y2), alt=alt, rows=rows)
+
+
+def _outline(outer: Path, inner: Path, *, alt: str, rows: tuple[str, ...]) -> Block:
     """Return an outline whose inside edge is the size.
 
-    A line of twice the weight is drawn on the size itself and the white laid over its inner half,
-    so that the path in the file and the edge that is seen are one and the same.
+    The line is one filled path, its outer edge and then the size itself, and a path within another
+    is left white. So the path in the file and the edge that is seen are one and the same, and no
+    renderer moves a side to whole pixels, as it may a stroke.
     """
-    marks = (Shape(path, stroke=2 * LINE), Shape(path, fill=1.0))
-    return Block("Figure", marks, alt=alt, rows=tuple(dict.fromkeys(rows)))
+    ring = Shape((*outer, *inner), fill=INK)
+    return Block("Figure", (ring,), alt=alt, rows=tuple(dict.fromkeys(rows)))

@@ -34,11 +34,15 @@ class Said:
 
 @dataclass(frozen=True)
 class Place:
-    """Where a page's outlines stand, between the head and the foot. [pt]"""
+    """Where a page's outlines stand, between the head and the foot. [pt]
+
+    Down to ``clear`` the upright check bar stands at their right.
+    """
 
     top: float
     bottom: float
     right: float
+    clear: float
 
 
 def start(f: Frame, said: Said) -> Place:
@@ -48,7 +52,7 @@ def start(f: Frame, said: Said) -> Place:
     size = u * 0.76
     corner = f.right - u * 1.95
     level = y + u * 1.75
-    bars(f, corner, level)
+    low = bars(f, corner, level)
     first = level + size * 1.75
     last = judged(f, corner - INCH_BAR, first, corner - u * 1.1, size)
     room = corner - INCH_BAR - f.left - u * 1.9
@@ -60,7 +64,12 @@ def start(f: Frame, said: Said) -> Place:
         last = max(last, at)
         at += size * 1.62
     bottom = f.bottom - foot_height(f, _columns(said), f.note)
-    return Place(last + u * 0.75, bottom, corner - u * 1.1)
+    return Place(last + u * 0.75, bottom, corner - u * 1.1, low + size * 2.5)
+
+
+def rule(f: Frame, place: Place, y: float) -> None:
+    """Rule between two rows: up to the check bar, and under it across the page."""
+    f.composer.rule(f.left, f.right if y > place.clear else place.right, y, f.unit * 0.03)
 
 
 def finish(f: Frame, tables: Tables, said: Said, slug: str, bookmark: str) -> Page:

@@ -12,7 +12,7 @@ from keyseats.families.metric_plain import plain
 from keyseats.frame import Frame
 from keyseats.key_gauge import near
 from keyseats.key_gauge.outlines import height_of_key, section, strip, width_of_key
-from keyseats.key_gauge.page_parts import DISTANCE_M, Place, Said, finish, start
+from keyseats.key_gauge.page_parts import DISTANCE_M, Place, Said, finish, rule, start
 from keyseats.load import Tables
 from keyseats.page import MM, Block, Mark, Page
 from keyseats.records import Figure
@@ -35,6 +35,8 @@ SOURCES = {
     ),
 }
 SAME = " The same sections are in {}."
+# Within a standard's name, which no line parts: JIS B 1301.
+NO_BREAK = "\N{NO-BREAK SPACE}"
 STEPS = (
     "Lay the key along the strips. The right one: the key hides the white, and the line shows "
     "along both sides.",
@@ -102,7 +104,8 @@ def pages(tables: Tables, paper: str, unit: str, first: int, total: int) -> Iter
     rows, others = (inch, metric) if unit == "in" else (metric, inch)
     end = fraction_text(rows[-1].to.value) if unit == "in" else plain(rows[-1].to)
     name, standard = ("inch", "ASME B17.1") if unit == "in" else ("metric", "ISO/R 773")
-    also = SAME.format(", ".join(agreeing(tables, metric))) if unit == "mm" else ""
+    same = ", ".join(name.replace(" ", NO_BREAK) for name in agreeing(tables, metric))
+    also = SAME.format(same) if unit == "mm" else ""
     said = Said(
         "Which plain key is it?",
         f"{name}, shafts to {end} {unit}",
@@ -119,7 +122,7 @@ def pages(tables: Tables, paper: str, unit: str, first: int, total: int) -> Iter
     kept = near.height(f, len(found))
     with f.composer.table():
         _rows(f, place, rows, unit, kept)
-    near.set_pairs(f, place.bottom - kept, f.right, found)
+    near.set_pairs(f, place.bottom - kept, found)
     yield finish(
         f, tables, said, f"gauge-{name}-plain", f"Key gauge, {name} plain, shafts to {end} {unit}"
     )
@@ -129,17 +132,17 @@ def _columns(f: Frame, unit: str) -> dict[str, float]:
     u, x = f.unit, f.left
     if unit == "in":
         return {
-            "over": x + u * 2.5,
-            "to": x + u * 5.6,
-            "key": x + u * 9.6,
-            "strip": x + u * 11.0,
+            "over": x + u * 3.4,
+            "to": x + u * 6.3,
+            "key": x + u * 10.1,
+            "strip": x + u * 11.5,
             "square": x + u * 26.4,
             "rectangular": x + u * 37.4,
         }
     return {
-        "over": x + u * 2.0,
-        "to": x + u * 4.4,
-        "key": x + u * 9.6,
+        "over": x + u * 3.4,
+        "to": x + u * 5.5,
+        "key": x + u * 10.2,
         "strip": x + u * 11.4,
         "section": x + u * 37.2,
     }
@@ -151,9 +154,8 @@ def _rows(f: Frame, place: Place, rows: list[Row], unit: str, kept: float) -> No
     long = INCH_STRIP if unit == "in" else MM_STRIP
     y = place.top
     c.rule(f.left, place.right, y, u * 0.06)
-    c.say(f.left, y + u * 0.95, "shafts", f.note, role="TH", header="Column")
     heads = [
-        ("over", at["over"], "end"),
+        ("shafts over", at["over"], "end"),
         ("to", at["to"], "end"),
         ("key width" if unit == "in" else "key", at["key"], "end"),
         (f"strip, {'2 in' if unit == 'in' else '80 mm'} long", at["strip"], "start"),
@@ -161,8 +163,8 @@ def _rows(f: Frame, place: Place, rows: list[Row], unit: str, kept: float) -> No
     for kind in ("square", "rectangular") if unit == "in" else ("section",):
         heads.append((kind, at[kind], "middle"))
     for text, x, anchor in heads:
-        c.say(x, y + u * 1.7, text, f.note, anchor=anchor, role="TH", header="Column")
-    y += u * 2.1
+        c.say(x, y + u, text, f.note, anchor=anchor, role="TH", header="Column")
+    y += u * 1.4
     c.rule(f.left, place.right, y, u * 0.03)
     tall = [max(width_of_key(row.first), u * (2.2 if unit == "in" else 1.0)) for row in rows]
     pad = (place.bottom - kept - y - sum(tall)) / len(tall)
@@ -171,7 +173,7 @@ def _rows(f: Frame, place: Place, rows: list[Row], unit: str, kept: float) -> No
             _row(f, y + (pad + high) / 2, row, unit, long)
         y += pad + high
         if n + 1 < len(tall):
-            c.rule(f.left, place.right, y, u * 0.03)
+            rule(f, place, y)
 
 
 def _row(f: Frame, middle: float, row: Row, unit: str, long: float) -> None:
@@ -185,7 +187,7 @@ def _row(f: Frame, middle: float, row: Row, unit: str, long: float) -> None:
     if unit == "in":
         name, base = fraction_text(key.width.value), middle - u * 0.12
     else:
-        name = near.shown_name(key)
+        name = key.in_print
     line = words(at["key"], base, name, u, bold=True, anchor="end")
     c.add(Block("TH", (line,), header="Row", rows=key.width.rows))
     if unit == "in":
@@ -203,7 +205,7 @@ def _section(f: Frame, x: float, middle: float, key: Key, unit: str) -> None:
     parts: list[Block | Mark] = [section(x, middle + height_of_key(key) / 2, key)]
     if unit == "in":
         assert key.nominal_height is not None
-        name = near.shown_name(key)
+        name = key.in_print
         at = x + 18.0 + u * 0.5
         parts.append(words(at, middle - u * 0.12, name, u * 0.9, bold=True))
         high = f"{key.nominal_height.text} high"

@@ -48,8 +48,8 @@ def false_lengths(paper: str) -> list[tuple[str, str, str]]:
     return found
 
 
-def bars(f: Frame, x: float, y: float) -> None:
-    """Draw the inch bar leftward and the millimetre bar downward from their corner.
+def bars(f: Frame, x: float, y: float) -> float:
+    """Draw the inch bar leftward and the millimetre bar downward from their corner; return its end.
 
     They are measured from the middle of the first tick to the middle of the last.
     """
@@ -74,6 +74,7 @@ def bars(f: Frame, x: float, y: float) -> None:
     down.append(words(x + LONG + size * 0.3, low + size * 1.45, "mm", size))
     alt = f"Check bar, {MILLIMETRES} mm from end tick to end tick, at a right angle to the other"
     f.composer.add(Block("Figure", tuple(down), alt=alt))
+    return low
 
 
 def judged(f: Frame, x: float, y: float, right: float, size: float) -> float:

@@ -29,7 +29,14 @@ def pen(f: Frame) -> Pen:
     return Pen(outline=u * 0.08, thin=u * 0.034, hatch=u * 0.024, arrow=u * 0.34, spacing=u * 0.25)
 
 
-def caption(f: Frame, y: float, key_and_shaft: str, disc: str) -> None:
-    """Say under the drawings, which start at ``y``, what they show."""
-    for n, line in enumerate((f"{key_and_shaft},", f"{disc} disc, to scale")):
-        f.composer.say(f.right, y + f.unit * (BAND - 1.18 + 0.7 * n), line, f.note, anchor="end")
+def caption(
+    f: Frame,
+    y: float,
+    key_and_shaft: str,
+    disc: str,
+    band: float = BAND,
+    how: str = "to scale",
+) -> None:
+    """Say under the drawings, which start at ``y`` and are ``band`` tall, what they show."""
+    for n, line in enumerate((f"{key_and_shaft},", f"{disc} disc{f', {how}' if how else ''}")):
+        f.composer.say(f.right, y + f.unit * (band - 1.18 + 0.7 * n), line, f.note, anchor="end")

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 
 from keyseats.families import inch_plain
@@ -12,45 +11,26 @@ from keyseats.frame import DISTANCE, Frame, foot, foot_height, thick_and_thin, w
 from keyseats.load import Tables
 from keyseats.page import Page
 from keyseats.plain_charts.head import across
-from keyseats.plain_charts.inch_zones import KeyZone, tolerances
+from keyseats.plain_charts.inch_said import ByKey, Said, each_key, exceptions, note, two_widths
 from keyseats.records import Figure, InchPlainKey
 from keyseats.seat import Work
-from keyseats.setting import figure
+from keyseats.setting import DAGGER, figure, set_width
 from keyseats.shared_tolerance import signed
-from keyseats.standing import Bench, Quantity, add
+from keyseats.standing import Bench, derive
 
 # The last shaft range: beyond it all figures are recalled.
 LAST_RANGE = Fraction(11)
+# Rows between two rules; from row to row and more white about a rule, at most. [figure sizes]
+GROUP, MOST_PITCH, MOST_WHITE = 4, 1.9, 1.2
+# Said in place of what is not one for all keys.
+BELOW = "see foot"
+# What the ids of the limits of a seat's width end in.
+SEAT_WIDTH = ("/seat_width_minus", "/seat_width_plus")
 
 
-@dataclass(frozen=True)
-class Said:
-    """Tolerances as the chart's heads print them, and the hub's clearance over the key.
-
-    ``edge`` is the tolerance of the depth at the edge, which the depth from the crown has too where
-    both are reckoned exactly.
-    """
-
-    edge: str
-    depth: str
-    floor: str
-    hub: str
-    clearance: Quantity
-
-
-def said(zones: Sequence[KeyZone]) -> Said:
-    """Return what the heads of the charts say of some keys.
-
-    Raises
-    ------
-    TableError
-        If they do not share their tolerances.
-    """
-    tabled = zones[0].tabled
-    edge = tabled.depth_at_edge
-    assert edge is not None
-    plus = signed(edge, edge.least, 3)
-    return Said(plus, *tolerances(zones), add(tabled.hub_rise.least, edge.least, -1))
+def ranges(tables: Tables) -> list[InchPlainKey]:
+    """Return the ranges of shafts of the last sheet."""
+    return [r for r in inch_plain.rows(tables) if r.shaft_to.value <= LAST_RANGE]
 
 
 def every_key(
@@ -71,7 +51,11 @@ def every_key(
     """
     f = Frame(paper, DISTANCE[paper])
     u, c = f.unit, f.composer
-    rows = [r for r in inch_plain.rows(tables) if r.shaft_to.value <= LAST_RANGE]
+    rows = ranges(tables)
+    keys = each_key(tables, rows)
+    differ = exceptions(keys)
+    twice = {key.row.width.value: differ["width"].rows for key in two_widths(keys)}
+    notes = [*notes, *note(differ)]
     which = f"all shafts to {fraction_text(LAST_RANGE)} in"
     y = wall_title(
         f,
@@ -82,38 +66,42 @@ def every_key(
         else "Which key, how deep at the edge: plain (parallel), ASME B17.1, class 1. Inches.",
         f"sheet {total} of {total}",
     )
-    y = _heads(f, y if f.narrow else _rules(f, says, y), rows)
+    y = _heads(f, y if f.narrow else _rules(f, says, differ, y), rows)
     foot_top = f.bottom - foot_height(f, notes, f.note)
-    pitch = min(1.9, ((foot_top - y) / u - 0.5) / len(rows))
+    room = (foot_top - y) / u - 0.5
+    pitch = min(MOST_PITCH, room / len(rows))
+    breaks = (len(rows) - 1) // GROUP
+    white = min(MOST_WHITE, (room - pitch * len(rows)) / breaks)
     y += u * (0.62 + pitch / 2)
     for n, row in enumerate(rows):
-        _row(f, tables, y, row)
-        if n % 4 == 3 and n + 1 < len(rows):
-            c.rule(f.left, f.right, y + u * (pitch / 2 - 0.36), u * 0.03)
+        _row(f, tables, y, row, twice.get(row.width.value, ()))
+        if n % GROUP == GROUP - 1 and n + 1 < len(rows):
+            c.rule(f.left, f.right, y + u * ((pitch + white) / 2 - 0.36), u * 0.03)
+            y += u * white
         y += u * pitch
     foot(f, notes, tables.edition, "Inch plain")
     slug, at = (f"plain-inch-2m-{total}", ", at 2 m") if f.narrow else (f"plain-inch-{total}", "")
     return f.page(slug, f"Plain keyseats, inch, {which}{at}")
 
 
-def _rules(f: Frame, said: Said, y: float) -> float:
+def _rules(f: Frame, said: Said, differ: dict[str, ByKey], y: float) -> float:
     u, c = f.unit, f.composer
     clearance = said.clearance
+    hub = f"+ {float(clearance.value):.3f}, {said.hub}"
     lines = (
-        ("depth from crown", f"depth at edge + arc height, {said.edge}"),
-        ("floor to opposite side", f"shaft − depth from crown, {said.floor}"),
-        (
-            "hub: floor to opposite side",
-            f"bore − arc height + depth at edge + {float(clearance.value):.3f}, {said.hub}",
-        ),
-        ("arc height", "R − √(R² − (W/2)²): R is half the shaft, W the key width"),
+        ("edge", "depth from crown", "depth at edge + arc height, ", said.edge),
+        ("floor", "floor to opposite side", "shaft − depth from crown, ", said.floor),
+        ("hub", "hub: floor to opposite side", "bore − arc height + depth at edge ", hub),
+        ("", "arc height", "R − √(R² − (W/2)²): R is half the shaft, W the key width", ""),
     )
     y += u * 0.1
-    for n, (name, rule) in enumerate(lines):
+    for column, name, rule, tolerance in lines:
         y += u * 0.98
         c.say(f.left, y, name, u * 0.64, bold=True)
-        rows = clearance.rows if n == 2 else ()
-        c.say(f.left + u * 10.8, y, "=  " + rule, u * 0.64, rows=rows)
+        rows = clearance.rows if column == "hub" else ()
+        if column in differ:
+            rows, tolerance = differ[column].rows, f"{'+ ' if column == 'hub' else ''}{BELOW}"
+        c.say(f.left + u * 10.8, y, "=  " + rule + tolerance, u * 0.64, rows=rows)
     return y + u * 0.6
 
 
@@ -161,7 +149,7 @@ def _heads(f: Frame, y: float, rows: list[InchPlainKey]) -> float:
         header = "Column" if role == "TH" else ""
         for n, text in enumerate(heads[name]):
             if text and first <= n < last and name in col:
-                at = y + u * 0.95 + n * step + (u * 0.2 if n > 1 else 0.0)
+                at = y + u * 0.95 + n * step + (u * 0.2 if n > 1 or name == "plus" else 0.0)
                 bold = text in ("depth", "at edge")
                 c.say(col[name], at, text, size, bold=bold, anchor="end", role=role, header=header)
 
@@ -173,7 +161,8 @@ def _heads(f: Frame, y: float, rows: list[InchPlainKey]) -> float:
             say(f"{name} edge", 0, 2, "P")
             say(name, 2, 4)
             say(f"{name} edge", 2, 4)
-            left = right - u * (7.4 if name in col else 5.0)
+            wide = [set_width(text, size) for text in heads[f"{name} edge"][:2]]
+            left = right - max(u * (7.4 if name in col else 5.0), *wide)
             c.rule(left, right, y + u * 1.96, u * 0.03)
     say("plus", 0, 4)
     y += u * 3.62
@@ -181,7 +170,8 @@ def _heads(f: Frame, y: float, rows: list[InchPlainKey]) -> float:
     return y
 
 
-def _row(f: Frame, tables: Tables, y: float, row: InchPlainKey) -> None:
+def _row(f: Frame, tables: Tables, y: float, row: InchPlainKey, foot: tuple[str, ...]) -> None:
+    """Set one range; ``foot`` is behind its widths if they stand in the foot."""
     u, c, col = f.unit, f.composer, _columns(f)
     bench = Bench(tables)
 
@@ -205,7 +195,21 @@ def _row(f: Frame, tables: Tables, y: float, row: InchPlainKey) -> None:
         if section in col:
             fraction(section, height, f.second)
         c.add(figure(col[f"{section} edge"], y, tabled.depth_at_edge.least.printed(4, "up"), u))
-    fit = inch_plain.fit_row(tables, "class 1", row.preferred, row.width.value)
-    if fit is not None and "plus" in col:
-        shown = bench.quantity(fit.seat_width_plus).printed(3)
-        c.add(figure(col["plus"], y, replace(shown, text=f"+{shown.text} −0"), f.second))
+    if "plus" in col:
+        _width(f, tables, y, row, foot)
+
+
+def _width(f: Frame, tables: Tables, y: float, row: InchPlainKey, foot: tuple[str, ...]) -> None:
+    """Set what seat and hub are over and under the key's width."""
+    tabled = inch_plain.one(tables, row, row.preferred, Work("in", row.shaft_to.value))
+    if tabled is None:
+        return
+    if foot:
+        f.composer.say(_columns(f)["plus"], y, BELOW, f.second, anchor="end", role="TD", rows=foot)
+        return
+    limits, width = tabled.seat_width, tabled.key.width
+    ends = [limits.most] if limits.least.value == width.value else [limits.most, limits.least]
+    rows = tuple(row for end in ends for row in end.rows if row.endswith(SEAT_WIDTH))
+    shown = replace(derive(limits.most.value, *ends), rows=rows)
+    shown = replace(shown, text=signed(limits, width, 3).replace(DAGGER, ""))
+    f.composer.add(figure(_columns(f)["plus"], y, shown, f.second))

@@ -8,7 +8,6 @@ from fractions import Fraction
 
 from keyseats.families import inch_plain
 from keyseats.families.inch_plain import fraction_text
-from keyseats.faults import TableError
 from keyseats.lengths import read_fraction
 from keyseats.load import Tables
 from keyseats.records import InchPlainKey
@@ -19,6 +18,8 @@ STEP = Fraction(1, 16)
 FIRST_SHAFT = Fraction(3, 8)
 # The last key whose shafts are listed one by one: our layout, no source.
 LAST_KEY = "3/4"
+# What a head says where the keys under it have not one tolerance, each of which then has its own.
+EACH = "by key"
 
 
 @dataclass(frozen=True)
@@ -36,7 +37,7 @@ class KeyZone:
         return fraction_text(self.row.width.value)
 
 
-def _shafts(row: InchPlainKey) -> tuple[Fraction, ...]:
+def listed(row: InchPlainKey) -> tuple[Fraction, ...]:
     """Return the sixteenths of a range that are listed."""
     shaft = max(row.shaft_over.value + STEP, FIRST_SHAFT)
     found = []
@@ -52,7 +53,7 @@ def zones(tables: Tables) -> list[KeyZone]:
     for row in inch_plain.rows(tables):
         if row.width.value > read_fraction(LAST_KEY):
             break
-        shafts = _shafts(row)
+        shafts = listed(row)
         tabled = inch_plain.one(tables, row, "square", Work("in", shafts[0]), "first")
         if tabled is not None:
             seats = tuple(seat_of(tabled, Work("in", shaft)) for shaft in shafts)
@@ -61,22 +62,30 @@ def zones(tables: Tables) -> list[KeyZone]:
 
 
 def tolerances(zones: Sequence[KeyZone]) -> tuple[str, str, str]:
-    """Return the tolerances that the heads print: depth from crown, floor, hub floor.
+    """Return the tolerances of depth from crown, floor and hub floor, each blank if not shared."""
+    return tolerances_of([seat for zone in zones for seat in zone.seats])
 
-    Raises
-    ------
-    TableError
-        If the keys of the page do not share them.
-    """
-    seats = [seat for zone in zones for seat in zone.seats]
-    found = (
+
+def tolerances_of(seats: Sequence[Seat]) -> tuple[str, str, str]:
+    """Return the tolerances of depth from crown, floor and hub floor, each blank if not shared."""
+    return (
         in_common([seat.depth_from_crown for seat in seats], "least"),
         in_common([seat.floor_to_opposite_side for seat in seats], "most"),
         in_common([seat.hub_floor_to_opposite_side for seat in seats], "least"),
     )
-    if not all(found):
-        raise TableError(
-            "inch_plain_fits.csv: the floor limits of class 1 square keys differ from width to "
-            "width; the wall chart's head can say one only"
-        )
-    return found
+
+
+def of_each(zone: KeyZone, shared: Sequence[str]) -> tuple[str, str, str]:
+    """Return those tolerances of one key that its page's heads cannot say, the others blank."""
+    own = tolerances([zone])
+    depth, floor, hub = ("" if said else one for said, one in zip(shared, own, strict=True))
+    return depth, floor, hub
+
+
+def heads_say(here: Sequence[KeyZone], every: Sequence[KeyZone]) -> tuple[str, str, str]:
+    """Return the tolerances over some keys: those of every key, or else their own, or blanks."""
+    depth, floor, hub = (
+        all_have or here_have
+        for all_have, here_have in zip(tolerances(every), tolerances(here), strict=True)
+    )
+    return depth, floor, hub

@@ -6,14 +6,22 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from keyseats.families import metric_plain
+from keyseats.families.metric_plain import plain
 from keyseats.load import Tables
 from keyseats.records import Figure, MetricPlainKey
 from keyseats.seat import Tabled, Work
 
 STANDARD = "ISO/R 773"
 MACHINE_TOOLS = "DIN 6885-2"
-# The last shaft of each sheet. Our layout, no source.
+# The last shaft of each sheet, of the charts for across the room and of the others, which leave
+# larger shafts to their sheet of every key. Our layout, no source. [mm]
 LAST_SHAFTS = (50, 150, 500)
+LAST_LISTED = (30, 75)
+SOURCES = (
+    "Sources.",
+    "Engineers Edge, ISO/R 773:1969; one-page keyway sheet, 2007; MISUMI, JIS B 1301:1996; "
+    "cadhome.net, GB/T 1095. Taper keys are not covered.",
+)
 
 
 @dataclass(frozen=True)
@@ -67,20 +75,40 @@ def deeper(tables: Tables, here: list[Key]) -> bool:
     return bool(rows) and all(r.depth_from_crown.value > ours[r.width.value] for r in rows)
 
 
-def sheets(tables: Tables) -> list[list[Key]]:
-    """Return the keys of each sheet."""
-    found: list[list[Key]] = [[] for _ in LAST_SHAFTS]
+def sheets(tables: Tables, last_shafts: tuple[int, ...] = LAST_SHAFTS) -> list[list[Key]]:
+    """Return the keys of each sheet; a key for larger shafts than the last is on none."""
+    found: list[list[Key]] = [[] for _ in last_shafts]
     for key in keys(tables):
-        page = next(n for n, last in enumerate(LAST_SHAFTS) if key.row.shaft_to.value <= last)
-        found[page].append(key)
+        page = next((n for n, last in enumerate(last_shafts) if key.row.shaft_to.value <= last), -1)
+        if page >= 0:
+            found[page].append(key)
     return found
 
 
-def same(tables: Tables, here: list[Key]) -> tuple[str, str]:
-    """Return the note on which other standards have the same rows."""
+def _listed(names: list[str]) -> str:
+    return " and ".join([*([", ".join(names[:-1])] if names[1:] else []), names[-1]])
+
+
+def same(tables: Tables, here: list[Key], small: list[Key]) -> str:
+    """Return a sentence on which other standards have the same rows.
+
+    Parameters
+    ----------
+    tables
+        The tables.
+    here
+        The keys of the page.
+    small
+        Those of them for the smallest shafts, in which more standards may agree.
+    """
     names = agreeing(tables, here)
-    if not names:
-        return ("Other standards:", "ask for them on the command line, --standard.")
-    listed = " and ".join([*([", ".join(names[:-1])] if names[1:] else []), names[-1]])
+    more = [name for name in agreeing(tables, small) if name not in names]
+    to = f"to {plain(small[-1].row.shaft_to)} mm"
+    parts = [_listed(names)] if names else []
+    if more:
+        parts.append(f"{to} {'also ' if names else ''}in {_listed(more)}")
+    if not parts:
+        return "Other standards: on the command line, --standard."
+    lead = "in " if names else ""
     not_same = f" {MACHINE_TOOLS} is deeper." if deeper(tables, here) else ""
-    return ("The same", f"sizes and depths were read in {listed}.{not_same}")
+    return f"The same sizes and depths were read {lead}{', '.join(parts)}.{not_same}"

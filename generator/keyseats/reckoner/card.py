@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from keyseats.cards.by_shaft import RECALLED, STOP
 from keyseats.cards.drawn import seat_across
 from keyseats.cards.face import (
-    CODE_QUIET,
     CODE_SIDE,
     DISTANCE,
     FIGURE,
@@ -19,6 +18,7 @@ from keyseats.cards.face import (
     THIN,
     Face,
 )
+from keyseats.cards.notes import flowed
 from keyseats.corrections.qr import quiet_code
 from keyseats.corrections.ranges import choice_rows
 from keyseats.corrections.shaft_codes import shaft_stamp
@@ -27,7 +27,6 @@ from keyseats.corrections.stamping import rows_of as ids_of
 from keyseats.frame import FIRST
 from keyseats.load import Tables
 from keyseats.page import Block, Text
-from keyseats.reckoner.notes import flowed
 from keyseats.reckoner.rows import Row, rows_of
 from keyseats.seat import Seat
 from keyseats.setting import DAGGER, LEADING, figure, limits_line, set_width
@@ -38,18 +37,27 @@ from keyseats.typeface import width
 UPRIGHT = {"Letter": "3 x 5 in upright", "A4": "A7 upright"}
 # A bold digit of this size is as wide as a figure, so that the nominal row stays in line.
 BOLD = round(FIGURE * width("0", 1) / width("0", 1, True), 2)
-PITCH = {"3 x 5 in upright": 10.5, "A7 upright": 9.55}
-# What the rows give up for one more note under them. [pt]
-CLOSER = 0.43
+# How far the rows stand apart where no note but those of every card stands under them. [pt]
+PITCH = {"3 x 5 in upright": 11.2, "A7 upright": 9.4}
 # Between the sizes far under nominal, near under it, nominal, and over it.
 GROUPS = (5, 10, 11)
 BETWEEN = 1.9
 # From a title's second line to the level under its rules. [pt]
 SUB = 5.3
 PAIR, GROUP = 1.0, 1.8
+# White between the word that heads the shafts and the rule beside it. [head sizes]
+BESIDE = 0.3
 # How wide the seat is drawn, on the cards that have room for it. [pt]
-DRAWN = {"3 x 5 in upright": 75.0}
-CROWN = "the shaft's uncut surface over the seat."
+DRAWN = {"3 x 5 in upright": 56.0}
+CROWN = (
+    "uncut surface over the seat. Floor to opposite side: shaft left under it; least depth from "
+    "crown leaves most."
+)
+PAIRED = "Least depth from crown leaves most floor to opposite side."
+# White over the last lines, besides their leading. [pt]
+CLEAR = 2.5
+# White between the notes beside a drawing. [pt]
+APART = 3.0
 UNITS = {"in": "inches", "mm": "mm"}
 
 
@@ -92,8 +100,7 @@ def side(tables: Tables, seat: Seat, size: str, side: str, shaft: str, what: str
     face.mark = shaft_stamp(tables, seat)
     rows = rows_of(tables, seat)
     y = _title(face, tables, seat, shaft)
-    pitch = PITCH[size] - (CLOSER if _stops(seat) else 0)
-    y = _table(face, y, rows, pitch)
+    y = _table(face, y, rows, _pitch(face, seat, rows))
     y = _width(face, y, seat)
     _below(face, tables, y, seat, rows)
     return face
@@ -102,9 +109,8 @@ def side(tables: Tables, seat: Seat, size: str, side: str, shaft: str, what: str
 def _title(face: Side, tables: Tables, seat: Seat, shaft: str) -> float:
     """Set the shaft and the key, and what the rows are; return the level under them."""
     key = seat.key
-    name = f"No. {key.designation}" if key.family == "inch half-moon" else key.designation
-    if DAGGER in seat.shafts:
-        name += DAGGER
+    name = f"No. {key.designation}" if key.family == "inch half-moon" else key.in_print
+    recalled = DAGGER in seat.shafts
     kind = "half-moon key" if key.diameter else "plain key"
     if key.family == "inch half-moon" and seat.choice == "first":
         kind = "usual half-moon key"
@@ -116,7 +122,7 @@ def _title(face: Side, tables: Tables, seat: Seat, shaft: str) -> float:
     whole, size = f"{shaft} shaft", 12.0
     if set_width(f"{whole}  {name}", size, True) > face.right - face.left:
         whole = shaft
-    y = face.title(whole, name, says)
+    y = face.title(whole, name, says, recalled=recalled)
     rests = (*key.width.rows, *key.height.rows)
     if seat.choice == "first":
         rests += choice_rows(tables, key, seat.work.nominal)
@@ -133,11 +139,15 @@ def _edges(face: Side, rows: tuple[Row, ...]) -> list[float]:
         max(set_width(pick(row).text, FIGURE) for row in rows)
         for pick in (_depth_least, _depth_most, _floor_least, _floor_most)
     ]
-    gaps = (GROUP, PAIR, GROUP, PAIR)
-    spare = (face.right - face.left - stub - sum(wide)) / sum(gaps)
+    spare = face.right - face.left - stub - sum(wide)
+    # The figures, and the rule over them, keep clear of the word that heads the shafts.
+    clear = width("measured", face.head, True) + face.head * BESIDE - stub
+    first = max(clear, spare * GROUP / (2 * GROUP + 2 * PAIR))
+    pair = (spare - first) / (GROUP + 2 * PAIR) * PAIR
+    gaps = (first, pair, pair * GROUP / PAIR, pair)
     edges = [face.left + stub]
     for one, gap in zip(wide, gaps, strict=True):
-        edges.append(edges[-1] + gap * spare + one)
+        edges.append(edges[-1] + gap + one)
     return edges
 
 
@@ -213,7 +223,7 @@ def _width(face: Side, y: float, seat: Seat) -> float:
     y += SECOND * 1.16
     c.say(face.left, y, "seat width", face.head, bold=True)
     start = face.left + width("seat width  ", face.head, True)
-    c.add(limits_line(start, y, seat.seat_width, SECOND)[0])
+    c.add(limits_line(start, y, seat.seat_width, SECOND, small=SMALL / SECOND)[0])
     standard = seat.key.standard
     if seat.key.family == "metric half-moon" and standard == "ISO 3912":
         standard += " family"
@@ -228,14 +238,30 @@ def _stops(seat: Seat) -> bool:
     return any(warning.code not in MIND for warning in seat.warnings)
 
 
-def _notes(seat: Seat, rows: tuple[Row, ...], *, drawn: bool) -> list[tuple[str, str]]:
-    """Return the notes; where no drawing shows the crown they say what it is."""
-    notes = [] if drawn else [("Crown:", CROWN)]
-    if _stops(seat):
-        notes.append(("Stop:", "see the shaft sheet."))
+def _pitch(face: Side, seat: Seat, rows: tuple[Row, ...]) -> float:
+    """Return how far the rows stand apart: they give up what each further note takes."""
+    drawn = face.size in DRAWN
+    stop, mark = int(_stops(seat)), int(_marked(seat, rows))
+    lines = stop + mark * (2 if drawn else 1)
+    taken = lines * (face.note if drawn else SMALL) * LEADING
+    if drawn:
+        taken += (stop + mark) * APART
+    return PITCH[face.size] - taken / len(rows)
+
+
+def _marked(seat: Seat, rows: tuple[Row, ...]) -> bool:
+    """Return whether a dagger is printed."""
     shown: list[Quantity] = [pick(row) for row in rows for pick in COLUMNS]
     shown += [seat.seat_width.least, seat.seat_width.most]
-    if any(q.recalled for q in shown) or DAGGER in seat.shafts:
+    return any(q.recalled for q in shown) or DAGGER in seat.shafts
+
+
+def _notes(seat: Seat, rows: tuple[Row, ...], *, drawn: bool) -> list[tuple[str, str]]:
+    """Return the notes; where no drawing shows the crown they say what it is."""
+    notes = [("", PAIRED)] if drawn else [("Crown:", CROWN)]
+    if _stops(seat):
+        notes.append(("Stop:", "see the shaft sheet."))
+    if _marked(seat, rows):
         notes.append((DAGGER, RECALLED))
     return [*notes, ("CAUTION", f"{STOP} {FIRST}")]
 
@@ -246,18 +272,15 @@ def _below(face: Side, tables: Tables, y: float, seat: Seat, rows: tuple[Row, ..
     drawn = face.size in DRAWN
     if drawn:
         wide = DRAWN[face.size]
-        seat_across(face, left, left + wide, y + 2.5, seat, seat.work.nominal, over=False)
+        seat_across(face, left, left + wide, y + 2.5, seat, seat.work.nominal, hub=False)
         left, size = left + wide + 9, face.note
-    level = face.bottom - CODE_SIDE - CODE_QUIET
-
-    def right_at(base: float) -> float:
-        return face.right if base < level else face.low_right
-
     ids = (*seat.key.width.rows, *seat.seat_width.rows)
-    blocks, y = flowed(y + size * 1.4, _notes(seat, rows, drawn=drawn), size, left, right_at, ids)
+    notes = _notes(seat, rows, drawn=drawn)
+    gap = APART if drawn else 0.0
+    blocks, y = flowed(y + size * 1.35, notes, size, left, face.right_at, ids, gap)
     face.composer.add(*blocks)
     last = _last_lines(face, tables, left, stacked=drawn)
-    if y > last + 0.2:
+    if y > last - CLEAR:
         raise ValueError(f"{face.what}, {face.side}, {face.size}: the notes are too long")
 
 

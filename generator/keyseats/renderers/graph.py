@@ -88,10 +88,6 @@ def _figure(graph: Graph) -> Any:
         axes.yaxis.grid(
             which="minor", color=INK, linewidth=dot, linestyle=(dot / 2, (dot, apart - dot))
         )
-    for zone in graph.zones:
-        xs = (zone.x1, zone.x2, zone.x2, zone.x1)
-        ys = (zone.y1, zone.y1, zone.y2, zone.y2)
-        axes.fill(xs, ys, facecolor=str(zone.fill), edgecolor="none", linewidth=0, zorder=0.5)
     for curve in graph.curves:
         axes.plot(
             curve.xs,
@@ -109,17 +105,13 @@ def _scale(
     axes: Any, side: str, major: Sequence[float], minor: Sequence[float], graph: Graph
 ) -> None:
     """Set the ticks of one side, outside the field."""
-    level = side in ("bottom", "top")
-    if side in ("top", "right"):
-        second = axes.secondary_xaxis(side) if level else axes.secondary_yaxis(side)
-        axis, spine = (second.xaxis if level else second.yaxis), second.spines[side]
-    else:
-        axis, spine = (axes.xaxis if level else axes.yaxis), axes.spines[side]
+    axis = axes.xaxis if side == "bottom" else axes.yaxis
+    spine = axes.spines[side]
     spine.set_visible(True)
     spine.set_linewidth(graph.weight)
     axis.set_ticks(list(major))
     axis.set_ticks(list(minor), minor=True)
-    hidden = {f"label{one}": False for one in (("bottom", "top") if level else ("left", "right"))}
+    hidden = {f"label{side}": False}
     for which, length in (("major", graph.tick), ("minor", graph.tick * 0.55)):
         axis.set_tick_params(
             which=which, direction="out", length=length, width=graph.weight, color=INK, **hidden

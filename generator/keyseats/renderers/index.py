@@ -6,6 +6,15 @@ from dataclasses import dataclass
 from itertools import groupby
 from pathlib import Path
 
+# The kinds of sheet, in the order of the page, and what a reader sees over them.
+KINDS = {
+    "wall chart": "wall charts",
+    "graphs": "graphs",
+    "key gauge": "key gauges",
+    "pocket cards": "pocket cards and reckoners",
+    "shaft sheets": "shaft sheets",
+}
+
 
 @dataclass(frozen=True)
 class Card:
@@ -26,7 +35,8 @@ def index_page(cards: list[Card], number: str, date: str) -> bytes:
     Parameters
     ----------
     cards
-        The files; they are grouped by title, papers side by side.
+        The files; they are grouped by kind and title, papers side by side, the nearest to read
+        first.
     number, date
         The edition.
     """
@@ -34,9 +44,16 @@ def index_page(cards: list[Card], number: str, date: str) -> bytes:
 
     template = (Path(__file__).parent / "index.html").read_text(encoding="utf-8")
     environment = jinja2.Environment(autoescape=True, undefined=jinja2.StrictUndefined)
-    kinds = ("wall chart", "graphs", "key gauge", "pocket cards", "shaft sheets")
-    order = {kind: place for place, kind in enumerate(kinds)}
-    cards = sorted(cards, key=lambda c: (order.get(c.kind, len(order)), c.title, c.name))
-    groups = [(title, list(found)) for title, found in groupby(cards, key=lambda c: c.title)]
-    page = environment.from_string(template).render(groups=groups, number=number, date=date)
+    order = {kind: place for place, kind in enumerate(KINDS)}
+    cards = sorted(
+        cards, key=lambda c: (order.get(c.kind, len(order)), c.title, c.distance_m, c.name)
+    )
+    kinds = [
+        (
+            KINDS.get(kind, kind),
+            [(title, list(same)) for title, same in groupby(found, lambda c: c.title)],
+        )
+        for kind, found in groupby(cards, key=lambda c: c.kind)
+    ]
+    page = environment.from_string(template).render(kinds=kinds, number=number, date=date)
     return (page + "\n").encode()

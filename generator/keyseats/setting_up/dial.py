@@ -9,27 +9,25 @@ from keyseats.setting import figure
 from keyseats.setting_up.system import System
 from keyseats.standing import typed
 
-# Figure sizes under the heading, without what is spread.
-DIAL_HEIGHT = 15.3
+# From the heading's lower edge to the worked example's last line. [figure sizes]
+DIAL_HEIGHT = 8.2
+# The form's heads; its rows are as tall as they are asked for.
+FORM_HEAD, FORM_ROWS = 1.2, 3
 
 
-def dial(f: Frame, system: System, y: float, spare: float) -> float:
-    """Set the dial's arithmetic under a level; return where it ends. [pt]"""
+def dial(f: Frame, system: System, y: float) -> float:
+    """Set the dial's arithmetic under its heading, worked once; return the level under it. [pt]"""
     u, c = f.unit, f.composer
-    c.say(f.left, y + u * 1.15, "A travel on the dial", u * 0.9, bold=True, role="H2")
-    y += u * 2.3
     size = u * 0.74
     rules = (
         ("travel ÷ movement in one turn", "whole turns"),
         ("what is left ÷ movement of one division", "divisions"),
     )
     for n, (left, right) in enumerate(rules):
-        level = y + n * u * 1.05
+        level = y + u * (0.75 + 1.05 * n)
         c.say(f.left, level, left, size)
         c.say(f.left + u * 17.6, level, f"=  {right}", size, bold=True)
-    y += u * 1.05 + u * 0.55 + spare * 0.25
-    y = _worked(f, system, y)
-    return _own(f, y + spare * 0.3, spare * 0.45)
+    return _worked(f, system, y + u * 2.35)
 
 
 def _worked(f: Frame, system: System, y: float) -> float:
@@ -37,17 +35,17 @@ def _worked(f: Frame, system: System, y: float) -> float:
     move, turn = read_fraction(system.feed), read_fraction(system.turn)
     c.rule(f.left, f.right, y, u * 0.03)
     said = f"Worked: feed {system.feed}; the slide moves {system.turn} in one turn"
-    c.say(f.left, y + u * 1.0, said, u * 0.64, bold=True)
+    c.say(f.left, y + u * 0.95, said, u * 0.64, bold=True)
     wide = f.right - f.left - u * 0.2
     at = [f.left + wide * x for x in (0.45, 0.66, 0.79, 1.0)]
     heads = ("divisions", "one division", "turns", "+ divisions")
-    y += u * 2.0
+    y += u * 1.9
     c.say(f.left, y, "dial reads", u * 0.6, role="TH", header="Column")
     for x, text in zip(at, heads, strict=True):
         c.say(x, y, text, u * 0.6, anchor="end", role="TH", header="Column")
     c.rule(f.left, f.right, y + u * 0.3, u * 0.03)
     for n, name in enumerate(("the slide's movement", "the diameter")):
-        base = y + u * (1.5 + 1.3 * n)
+        base = y + u * (1.4 + 1.25 * n)
         count = system.divisions * (n + 1)
         one = turn / count
         places = max(places_of(decimal(one, 6).rstrip("0")), 2)
@@ -57,14 +55,25 @@ def _worked(f: Frame, system: System, y: float) -> float:
         c.add(figure(at[1], base, typed(one, unit).printed(places), f.second, cut=False))
         c.say(at[2], base, str(whole), u, bold=True, anchor="end", role="TD")
         c.say(at[3], base, f"+ {decimal(rest, 0)}", u, bold=True, anchor="end", role="TD")
-    y += u * 3.15
+    y += u * 3.0
     c.rule(f.left, f.right, y, u * 0.03)
     last = "Diameter-reading, twice the marks: divisions double, turns never. Prove one turn."
     c.say(f.left, y + u * 0.85, last, u * 0.64)
-    return y + u * 1.2
+    return y + u * 0.95
 
 
-def _own(f: Frame, y: float, spare: float) -> float:
+def form(f: Frame, y: float, pitch: float) -> float:
+    """Set the form for one's own slides, to be written in; return the level under it. [pt]
+
+    Parameters
+    ----------
+    f
+        The page.
+    y
+        Its upper edge. [pt]
+    pitch
+        The height of a row. [pt]
+    """
     u, c = f.unit, f.composer
     c.rule(f.left, f.right, y, u * 0.09)
     at = [f.left + (f.right - f.left) * x for x in (0.31, 0.5, 0.66, 0.84)]
@@ -73,13 +82,11 @@ def _own(f: Frame, y: float, spare: float) -> float:
     heads = ("one turn", "divisions", "one division", "reads")
     for x, text in zip(at, heads, strict=True):
         c.say(x, base, text, u * 0.6, role="TH", header="Column")
-    y += u * 1.15
-    pitch = u * 1.2 + spare / 3
+    y += u * FORM_HEAD
     for n, name in enumerate(("along the spindle", "across it", "up and down")):
         c.rule(f.left, f.right, y + n * pitch, u * 0.03)
         base = y + n * pitch + pitch * 0.5 + u * 0.25
         c.say(f.left, base, name, u * 0.66, role="TH", header="Row")
         for x in at:
             c.upright(x - u * 0.4, y + n * pitch, y + (n + 1) * pitch, u * 0.02)
-    y += 3 * pitch
-    return y + u * 0.3
+    return y + FORM_ROWS * pitch

@@ -23,7 +23,7 @@ from keyseats.page import Block, Line, Mark, Shape
 from keyseats.palette import BODY, PAPER
 from keyseats.setting import box
 
-TOUCH_HEIGHT = 7.3
+TOUCH_HEIGHT = 6.85
 CHAIN = (9.0, 2.5, 1.8, 2.5)
 
 
@@ -133,7 +133,7 @@ def direction(f: Frame, x: float, top: float, size: float, *, climb: bool) -> No
     marks: list[Mark | Block] = [*hatch([*outline, *under], pen)]
     marks.append(Shape(polyline(outline), stroke=pen.outline))
     marks.append(Shape(polyline(under), stroke=pen.thin))
-    marks.append(Shape(polyline(_teeth((x, cy), r), closed=True), fill=PAPER, stroke=pen.outline))
+    marks.append(Shape(polyline(teeth((x, cy), r), closed=True), fill=PAPER, stroke=pen.outline))
     marks.append(Line(x - u * 0.25, cy, x + u * 0.25, cy, pen.thin))
     marks.append(Line(x, cy - u * 0.25, x, cy + u * 0.25, pen.thin))
     turn = arc((x, cy), r * 0.58, -pi * 0.85, -pi * 0.15, 30)
@@ -159,7 +159,7 @@ def _on(centre: Point, radius: float, angle: float) -> Point:
     return (centre[0] + radius * cos(angle), centre[1] + radius * sin(angle))
 
 
-def _teeth(centre: Point, radius: float, count: int = 14) -> list[Point]:
+def teeth(centre: Point, radius: float, count: int = 14) -> list[Point]:
     """Return a toothed rim that cuts turning to the right at the top."""
     points: list[Point] = []
     for n in range(count):

@@ -12,16 +12,23 @@ from keyseats.seat import Seat, Work, seat_of
 from keyseats.setting_up.system import System
 from keyseats.standing import Quantity, derive, typed
 
+# A depth is counted from the least that is tabled, which is what is fed.
+DEEPER = "past the least"
+
 
 @dataclass(frozen=True)
 class Slip:
-    """One way it goes wrong: what was done, the error, its kind, and what to do instead."""
+    """One way it goes wrong: what was done, the error, its kind, and what to do instead.
+
+    ``times`` says how many times its size the error is drawn, where it would not be seen.
+    """
 
     done: str
     error: Quantity
     kind: str
     follows: str
     instead: str
+    times: int = 1
 
 
 @dataclass(frozen=True)
@@ -47,10 +54,10 @@ def example(tables: Tables, system: System) -> Example:
             raise ValueError(f"the tables have no {system.half_moon} half-moon key")
         moon = found
     number = "No. " if system.unit == "in" else ""
-    name = plain.key.designation
+    name = plain.key.in_print
     says = (
         f"Worked for {article(name)} plain key in {article(system.size(shaft))} {system.unit} "
-        f"shaft, and half-moon {number}{moon.key.designation}"
+        f"shaft, and half-moon {number}{moon.key.in_print}"
     )
     return Example(seat_of(plain, work), seat_of(moon, work), says)
 
@@ -68,8 +75,8 @@ def slips(tables: Tables, system: System) -> list[Slip]:
     assert touch is not None
     assert diameter is not None
     assert neck is not None
-    deepest = seat.depth_from_crown.most
-    over = of(seat.key.height.most.value - deepest.value, seat.key.height.most, deepest)
+    tabled = seat.depth_from_crown.least
+    over = of(seat.key.height.most.value - tabled.value, seat.key.height.most, tabled)
     paper = typed(read_fraction(system.paper), system.unit).printed(places)
     slack = typed(read_fraction(system.slack), system.unit).printed(places)
     return [
@@ -84,8 +91,9 @@ def slips(tables: Tables, system: System) -> list[Slip]:
             "Paper forgotten",
             paper,
             "off centre",
-            "At the crown it leaves the seat as much too shallow.",
+            "At the crown: as much too shallow.",
             "Measure the paper; add it to the travel and to the feed.",
+            times=20,
         ),
         Slip(
             "Slack in the screw",
@@ -93,6 +101,7 @@ def slips(tables: Tables, system: System) -> list[Slip]:
             "off centre",
             f"As reported of one worn lathe{system.slack_note}; yours differs.",
             "Touch, clear, and go on the same way. Then lock the slide.",
+            times=5,
         ),
         Slip(
             "Diameter-reading dial taken at its word",
@@ -111,17 +120,18 @@ def slips(tables: Tables, system: System) -> list[Slip]:
         Slip(
             "Key's height fed as the depth",
             over,
-            "too deep",
-            "The key sinks; the hub drives on next to nothing.",
-            "Feed the depth from crown, which is about half a plain key's height.",
+            DEEPER,
+            "The key sinks; little is left to drive the hub.",
+            "Feed the depth from crown; about half the height of a plain key.",
         ),
         _arc(seat, system),
         Slip(
             "Neck not measured",
             derive(neck.value, neck).printed(places, "down"),
             "largest neck",
-            "A thicker neck rubs the edges before the floor is reached.",
+            "A thicker neck rubs the edges short of the floor.",
             "Measure the neck. Largest neck: see the half-moon chart.",
+            times=2,
         ),
     ]
 
@@ -135,11 +145,13 @@ def _arc(seat: Seat, system: System) -> Slip:
             "too shallow",
             "Depth at edge was fed from the crown; the hub will not go on.",
             "Depth at edge + arc height (sheet 3) = depth from crown.",
+            times=3,
         )
     return Slip(
         "Arc height added to a metric depth",
         error,
-        "too deep",
+        DEEPER,
         "Metric tables count from the crown already.",
-        "Feed the tabled depth from crown as it stands.",
+        "Feed the depth from crown as tabled.",
+        times=3,
     )

@@ -13,7 +13,8 @@ from keyseats.lengths import read_fraction
 class Group:
     """Shafts and cutters of one grid; ``some`` and ``few`` are used where not all fit.
 
-    The choice of sizes is our layout, no source.
+    The choice of sizes is our layout, no source, but for this: the cutter of each shaft's plain
+    key is always among them.
     """
 
     all: str
@@ -96,7 +97,7 @@ INCH = System(
             "1 1-1/8 1-3/16 1-1/4 1-3/8 1-7/16 1-1/2 1-5/8 1-3/4 1-7/8 1-15/16 2",
             "1 1-1/8 1-1/4 1-3/8 1-1/2 1-5/8 1-3/4 1-7/8 2",
             "1/8 3/16 1/4 5/16 3/8 1/2",
-            "1/8 3/16 1/4 3/8 1/2",
+            "3/16 1/4 5/16 3/8 1/2",
         ),
     ),
     setting=4,

@@ -19,7 +19,7 @@ from keyseats.shaft_sheet.along import place, witness
 from keyseats.shaft_sheet.before_cutting import align, stop_here, stop_if, written
 from keyseats.shaft_sheet.cautions import before_work, stops
 from keyseats.shaft_sheet.centring import centre
-from keyseats.shaft_sheet.composing import DISTANCE_M, FIGURE, Ease, ShaftSheet, shortened
+from keyseats.shaft_sheet.composing import CROWDED, DISTANCE_M, FIGURE, Ease, ShaftSheet, shortened
 from keyseats.shaft_sheet.dials import size
 from keyseats.shaft_sheet.drawings import drawings
 from keyseats.shaft_sheet.feeding import feed, touch
@@ -28,21 +28,23 @@ from keyseats.speeds import Speed, speed_for
 from keyseats.standing import Limits, Quantity, typed
 
 PAPERS = ("Letter", "A4")
-# Rooms that a page can have, the roomiest first; figures that are cut to are never smaller.
+# Rooms that a page can have, the roomiest first. Type is of one size, and white and the drawing
+# give way; only the sheet of a shop with much to say has the smaller words, still over the floor.
 EASES = (
-    Ease(112.0, 8.8, 17.5, 32.0),
-    Ease(104.0, 8.5, 16.5, 32.0),
-    Ease(96.0, 8.2, 15.6, 31.0),
-    Ease(88.0, 7.8, 15.2, 30.0, gap=3.0),
-    Ease(80.0, 7.5, 15.0, 29.0, gap=2.0),
-    Ease(72.0, 7.3, 14.8, 28.0, gap=1.5),
-    Ease(64.0, 7.1, 14.6, 27.0, gap=1.0),
-    Ease(64.0, 7.0, 14.6, 26.0, gap=1.0),
-    Ease(64.0, 7.1, 14.6, 27.0, gap=1.0, own_boxes=False),
-    Ease(64.0, 7.0, 14.6, 26.0, gap=1.0, own_boxes=False, cuts=28),
-    Ease(64.0, 7.0, 14.6, 26.0, gap=1.0, own_boxes=False, cuts=14),
-    Ease(64.0, 7.0, 14.6, 26.0, gap=1.0, own_boxes=False, cuts=12),
-    Ease(64.0, 7.0, 14.6, 26.0, gap=1.0, own_boxes=False, cuts=6),
+    Ease(112.0, gap=4.0),
+    Ease(104.0, gap=4.0),
+    Ease(96.0, gap=3.5),
+    Ease(88.0, gap=3.0),
+    Ease(80.0, gap=2.0),
+    Ease(72.0, gap=1.5),
+    Ease(64.0, gap=1.0),
+    Ease(64.0, gap=0.2),
+    Ease(64.0, CROWDED, gap=0.5),
+    Ease(64.0, CROWDED, gap=0.5, own_boxes=False),
+    Ease(64.0, CROWDED, gap=0.5, own_boxes=False, cuts=28),
+    Ease(64.0, CROWDED, gap=0.5, own_boxes=False, cuts=14),
+    Ease(64.0, CROWDED, gap=0.5, own_boxes=False, cuts=12),
+    Ease(64.0, CROWDED, gap=0.5, own_boxes=False, cuts=6),
 )
 Steps = tuple[Callable[[ShaftSheet], None], ...]
 STEPS: Steps = (
@@ -144,6 +146,8 @@ def _roomiest(
 
 def _compose(s: ShaftSheet, steps: Steps) -> None:
     _title(s)
+    # Steps 1 and 2 stand beside the drawings.
+    s.numbers = {step.__name__: n for n, step in enumerate(steps, 3)}
     low = drawings(s)
     written(s)
     s.y = max(low, s.y) + s.ease.gap
@@ -164,7 +168,7 @@ def _source(tables: Tables, seat: Seat, speed: Speed | None) -> str:
         kinds = [_without_maker(tables.sources[i].title) for i in ids if i in tables.sources]
         low, high = (size(q.value, 0) for q in (speed.cutting_low, speed.cutting_high))
         text += f" Speed, {low} to {high} {speed.cutting_unit}: {' and '.join(kinds)}."
-    return text + " The rest is geometry."
+    return text + " The rest: geometry."
 
 
 def _without_maker(title: str) -> str:
@@ -173,7 +177,7 @@ def _without_maker(title: str) -> str:
 
 
 def _name(seat: Seat) -> str:
-    name = seat.key.designation
+    name = seat.key.in_print
     return f"No. {name}" if seat.key.family == "inch half-moon" else f"{name} key"
 
 

@@ -37,7 +37,7 @@ def place(s: ShaftSheet) -> None:
     if found:
         last = cautions(s, found, s.y, s.f.left + TEXT, s.f.right - s.f.left - TEXT - 4)
         s.y = last
-    y = s.y + 14
+    y = s.y + 13.5 + s.clear
     number(s, y - 2)
     whole = s.f.right - s.f.left - TEXT - 4
     rows = _rows(s)
@@ -52,7 +52,7 @@ def place(s: ShaftSheet) -> None:
     for parts in rows[1:]:
         y = max(y + ROW, first + 16)
         boxes(s, y, parts)
-    last = sentence(s, max(first, y + 11.5) + s.ease.words * 1.35, "", _where(s))
+    last = sentence(s, max(first, y + 11.5 + s.clear) + s.ease.words * 1.35, "", _where(s))
     close(s, last + 3 + s.ease.gap / 2)
 
 
@@ -64,25 +64,25 @@ def _from(s: ShaftSheet) -> str:
         )
     if s.kind == "end mill":
         return "End face to the near end. Layout lines at both ends."
-    return "End face to the end of full depth, layout line there."
+    return "End face to where full depth ends, layout line there."
 
 
 def _rows(s: ShaftSheet) -> list[list[Part]]:
     """Return the sum of the travel from the touch on an end face, and what the dial makes of it."""
     slide, unit = s.done.along.slide, s.unit
-    to, stop = "end to middle", "lock here"
+    to, stop = "end to mid seat", "lock here"
     if not s.half_moon:
-        to, stop = "end to full depth", "stop here"
+        to, stop = "to end of full depth", "stop here"
     if s.kind == "end mill":
         to, stop = "end face to seat", "first end"
-    parts = [*_added_parts(s), sign("+"), box(f"{to}, {unit}", 72), sign("=")]
+    parts = [*_added_parts(s), sign("+"), box(f"{to} ({unit})", 78), sign("=")]
     if slide is None:
         return [[box("touch reading", 60), sign("+"), *parts, box(stop, 62)]]
     one = turned_by(slide)
     if one is None:
-        return [[*parts, box(f"whole travel, {unit}", 72)]]
-    parts.append(box(f"whole travel, {unit}", 72))
-    rest = f"rest, {slide.unit}"
+        return [[*parts, box(f"whole travel ({unit})", 72)]]
+    parts.append(box(f"whole travel ({unit})", 72))
+    rest = f"rest ({slide.unit})"
     if slide.unit != unit:
         parts += [sign("× 25.4 =" if slide.unit == "mm" else "÷ 25.4 ="), box(slide.unit, 60)]
     dial = [
@@ -109,7 +109,7 @@ def _rows(s: ShaftSheet) -> list[list[Part]]:
 def _added_parts(s: ShaftSheet) -> list[Part]:
     """Return what cutter and paper add to the distance, known or to be written."""
     if s.done.along.add_from_end is None:
-        half = box(f"half cutter diameter, {s.unit}", 92)
+        half = box(f"half cutter diameter ({s.unit})", 96)
         if s.paper_asked:
             return [box("paper", 40), sign("+"), half]
         if s.work.paper:
@@ -142,7 +142,7 @@ def _where(s: ShaftSheet) -> list[Piece]:
     off, least = along.take_from_shoulder, along.least_from_shoulder
     if off is not None and least is not None and s.half_moon:
         said.append(f"From a shoulder, not under {marked(least)} to mid seat: back off that ")
-        said += ["distance ", Set(f"− {marked(off)}"), _same_way(along.slide).rstrip()]
+        said += ["less ", Set(marked(off)), _same_way(along.slide).rstrip()]
     elif least is not None:
         said.append(f"Axis no nearer to a shoulder than {marked(least)}.")
     else:
@@ -173,7 +173,7 @@ def _on_slide(s: ShaftSheet, slide: Slide | None) -> list[Piece]:
     """Return how the sum is set on the slide: what is counted, and where from."""
     along = s.done.along
     if slide is None:
-        return ["On a dial that reads diameter add twice as much to the touch. "]
+        return ["On a diameter-reading dial add twice as much to the touch. "]
     name = s.by_name(slide, along.direction)
     name = f"{name[:1].upper()}{name[1:]}"
     if slide.turn is None or slide.divisions is None:

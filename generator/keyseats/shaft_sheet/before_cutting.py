@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from keyseats.inspection import shown
 from keyseats.seat import SETTING_PLACES
-from keyseats.setting import figure
-from keyseats.shaft_sheet.cautions import before_work, cautions
+from keyseats.setting import figure, set_width
+from keyseats.shaft_sheet.cautions import CENTRE, before_work, cautions, of
 from keyseats.shaft_sheet.composing import (
     FIGURE,
     TEXT,
@@ -49,7 +49,7 @@ def written(s: ShaftSheet) -> None:
     for name, at, given in (("Drawing", x + NAMES, None), ("hub bore", x + 128, s.work.bore)):
         c.say(at, y, name, s.ease.words, bold=True)
         left = at + width(name, s.ease.words, True) + 5
-        _box(s, left, f.right - left if given or name != "Drawing" else x + 122 - left, y, given)
+        _box(s, left, (x + 122 if name == "Drawing" else f.right - 6) - left, y, given)
     y += pitch + 2.5
     c.rule(x, f.right, y - pitch + 4.0, 0.4)
     number_at(s, x, y)
@@ -93,6 +93,8 @@ def _rows(s: ShaftSheet) -> list[Row]:
             # One size for both, which has more places than are printed.
             radius = seat.floor_radius.printed(SETTING_PLACES[s.unit], "nearest")
         corner = [Row("cutter corner radius", None, radius.least, radius.most)]
+        if radius.least.text == radius.most.text:
+            corner = [Row("cutter corner radius", most=radius.most, says="nominal")]
     if s.kind == "end mill":
         return [*rows, Row("end mill", work.end_mill, None, wide.most), *corner]
     rows.append(Row("cutter width", work.cutter_width, wide.least, wide.most))
@@ -113,7 +115,8 @@ def _row(s: ShaftSheet, x: float, y: float, row: Row) -> float:
     _box(s, left, WIDE, y, row.given)
     if row.says:
         size = FIGURE if row.least is None else s.ease.words
-        c.say(f.right - 5, y, row.says, size, anchor="end", role="TD")
+        shift = set_width(row.most.text + " ", FIGURE) if row.most is not None else 0.0
+        c.say(f.right - 5 - shift, y, row.says, size, anchor="end", role="TD")
     for at, q in ((f.right - LEAST, row.least), (f.right - 5, row.most)):
         if q is not None:
             text_of = q if q.text else q.printed(SETTING_PLACES[s.unit])
@@ -132,7 +135,8 @@ def stop_if(s: ShaftSheet) -> None:
         reasons.append("its diameter")
     if s.seat.largest_neck is not None and work.neck is None:
         reasons.append("its neck")
-    if s.seat.floor_radius is not None:
+    radius = s.seat.floor_radius
+    if radius is not None and radius.least.value < radius.most.value:
         reasons.append("its corner radius" if reasons else "the cutter's corner radius")
     text = ""
     if reasons:
@@ -142,7 +146,7 @@ def stop_if(s: ShaftSheet) -> None:
     if held and work.stand_off is None and needed is not None and needed.value > 0:
         text += f"{', or' if text else ''} the holder stands nearer than {marked(needed)} to the "
         text += "cutter's face"
-    own = f"over {s.small(OFF[s.unit])} off {shown(work.shaft, s.unit)}"
+    own = f"more than {s.small(OFF[s.unit])} from {shown(work.shaft, s.unit)}"
     if text:
         text = f"{text}. A shaft {own} needs a sheet of its own."
     else:
@@ -187,4 +191,5 @@ def align(s: ShaftSheet) -> None:
         text += f"Speed {rpm} (HSS, {speed.material}); {caution_for(s.kind)}."
     y = s.y + 12.5
     number(s, y)
-    close(s, lead(s, y, "Align.", text, rows=rows) + 3 + s.ease.gap / 2)
+    last = lead(s, y, "Align.", text, rows=rows)
+    close(s, last + 3, ruled=bool(of(s, CENTRE)))

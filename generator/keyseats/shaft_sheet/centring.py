@@ -68,7 +68,7 @@ def _on_the_slide(
         if s.paper_asked:
             parts += [box("paper", 46), sign("+")]
         parts += [sign(f"{travel.text} ="), box("lock here", 76)]
-        boxes(s, base - 7, parts, right=4)
+        boxes(s, base - 7, parts)
         return base + 5
     if move.dial is None:
         text = dials.no_dial(s.called(slide), travel.text)
@@ -81,7 +81,7 @@ def _on_the_slide(
         up = height_of(says, s.ease.words, room) * LEADING / SPREAD
         return lead(s, base - up, "", says, x=at, room=room)
     parts = [box("dial at touch, div", 76), sign(f"+ {said} ="), box("lock here: turns, div", 88)]
-    boxes(s, base - 7, parts, right=4)
+    boxes(s, base - 7, parts)
     return base + 5
 
 
@@ -102,9 +102,9 @@ def _ways(s: ShaftSheet, y: float) -> float:
     elif slide is None and move.travel is not None:
         if _any_cutter(s):
             pieces.append(" End mill: rim touch, across the spindle, same travel.")
-        pieces.append(" On a dial that reads diameter add twice as much.")
+        pieces.append(" On a diameter-reading dial add twice as much.")
     if _added_to_reading(s):
-        pieces.append(" Here and below, add if readings rise that way, else take away.")
+        pieces.append(" Here and below add where readings rise, else take away.")
     if done.blocks is not None:
         pieces += [" ", *dials.stacked(done.blocks, done.shop.block_set, s.unit)]
     return sentence(s, y + pitch + 2, "", pieces, room=s.f.right - s.f.left - TEXT - 8)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from keyseats.blocks import places_in_full
@@ -20,29 +20,42 @@ DISTANCE_M = 0.5
 # What a dial shows of the figures that are seen first; every other figure that is cut to. [pt]
 DIAL, FIGURE = 14.0, 9.7
 MAIN, TINY = 11.4, 7.0
+# Words, and those of a crowded page; the figures that are seen first, and there. [pt]
+WORDS, CROWDED = 7.6, 7.0
+BIG, LESS_BIG = 29.0, 26.0
 # Where a step's words begin, past its number. [pt]
 TEXT = 27.0
 LEADING = 1.2
 # The most room for the name of a slide. [pt]
 NAME = 130.0
 Part = tuple[str, str, float]
+# What a part is called that is only white.
+PARTED = "|"
 
 
 @dataclass(frozen=True)
 class Ease:
-    """How roomy a page is: the shaft as drawn, words, pitch of what is measured, big figures. [pt]
+    """How roomy a page is: the shaft as drawn, and its words. [pt]
 
     ``gap`` is the white round a frame. More than ``cuts`` cuts stand as a count, with the last of
     them in full.
     """
 
     drawn: float
-    words: float
-    pitch: float
-    big: float
+    words: float = WORDS
     gap: float = 4.0
     own_boxes: bool = True
     cuts: int = 44
+
+    @property
+    def big(self) -> float:
+        """Return the size of the figures that are seen first. [pt]"""
+        return BIG if self.words == WORDS else LESS_BIG
+
+    @property
+    def pitch(self) -> float:
+        """Return the pitch of what is measured. [pt]"""
+        return 14.6 + self.gap * 0.4
 
 
 @dataclass
@@ -56,6 +69,8 @@ class ShaftSheet:
     pad: float = 0.0
     y: float = 0.0
     step: int = 0
+    # The number of each step that the page has, by what its function is called.
+    numbers: dict[str, int] = field(default_factory=dict)
     # The speeds of a cutter of one inch or millimetre, where the cutter's diameter is not known.
     at_one: Speed | None = None
 
@@ -106,7 +121,12 @@ class ShaftSheet:
 
     def base_of(self, top: float, size: float) -> float:
         """Return the baseline of a big figure, clear of the name over it. [pt]"""
-        return top + 14.5 + max(self.ease.gap, 2.5) + size * 0.75
+        return top + 14.5 + max(self.ease.gap * 1.5, 3.0) + size * 0.75
+
+    @property
+    def clear(self) -> float:
+        """Return the white by which boxes keep off a rule and words off the boxes. [pt]"""
+        return min(self.ease.gap, 2.0)
 
     @property
     def floor(self) -> Limits:
@@ -145,9 +165,17 @@ def sign(text: str) -> Part:
     return (text, "", 0.0)
 
 
-def off_centre(s: ShaftSheet) -> str:
-    """Return how far off centre a seat may be: nothing is what is aimed at."""
-    inches = " (ASME B17.1, 0.010 in)" if s.unit == "mm" else ""
+def space(wide: float) -> Part:
+    """Return white that parts one sum from the next."""
+    return ("", PARTED, wide)
+
+
+def off_centre(s: ShaftSheet, *, named: bool = True) -> str:
+    """Return how far off centre a seat may be: nothing is what is aimed at.
+
+    In millimetres the limit is another standard's, which is ``named`` once on a page.
+    """
+    inches = " (ASME B17.1, 0.010 in)" if s.unit == "mm" and named else ""
     return f"aim at none, {marked(s.done.offset)} at most{inches}"
 
 
@@ -175,10 +203,14 @@ def lead(
     return last
 
 
-def close(s: ShaftSheet, y: float) -> None:
-    """Rule a step off, and leave the page's spare room evenly round the rules."""
-    s.f.composer.rule(s.f.left, s.f.right, y + s.pad / 2, 0.4)
-    s.y = y + s.pad
+def close(s: ShaftSheet, y: float, *, ruled: bool = True) -> None:
+    """Rule a step off, and leave the page's spare room evenly round the rules.
+
+    A step before a frame has no rule: the frame closes it.
+    """
+    if ruled:
+        s.f.composer.rule(s.f.left, s.f.right, y + s.pad / 2, 0.4)
+    s.y = y + (s.pad if ruled else 0.0)
 
 
 def line(
@@ -199,12 +231,14 @@ def boxes_width(parts: list[Part]) -> float:
     return sum(w or set_width(t, FIGURE) + 6 for t, _, w in parts)
 
 
-def boxes(s: ShaftSheet, y: float, parts: list[Part], right: float = 0.0) -> None:
+def boxes(s: ShaftSheet, y: float, parts: list[Part], right: float = 4.0) -> None:
     """Set a sum of boxes and printed figures, flush right; names under the boxes."""
     c = s.f.composer
     x = s.f.right - right - boxes_width(parts)
     for text, under, wide in parts:
-        if wide:
+        if under == PARTED:
+            x += wide
+        elif wide:
             c.frame(x + 2, y - 12, x + wide - 2, y + 4, 0.6)
             if under:
                 c.say(x + wide / 2, y + 11.5, under, TINY, anchor="middle")

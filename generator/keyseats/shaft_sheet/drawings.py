@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import acos, pi
 
 from keyseats.drawing import Pen, arc, hatch, label, polyline, span
-from keyseats.page import Block, Line, Mark, Shape
+from keyseats.page import Block, Line, Mark, Shape, Text
 from keyseats.sections import Across, along, cutter_along, key_across, key_along, whole_shaft
 from keyseats.setting import set_width
 from keyseats.shaft_sheet.before_cutting import COLUMN
@@ -13,6 +13,10 @@ from keyseats.shaft_sheet.composing import ShaftSheet, marked, shortened
 
 PEN = Pen(outline=1.3, thin=0.6, hatch=0.45, arrow=6.0, spacing=5.0)
 SIZE = 8.2
+# The number of the step at a name, and the room for it. [pt]
+STEP, NUMBER = 10.0, 18.0
+# Beside the shaft, for what is measured over and from it; the least for the view along it. [pt]
+LEFT, RIGHT, LEAST_ALONG = 42.0, 80.0, 68.0
 # The largest that a cutter is drawn beside the section. [pt]
 BESIDE = 96.0
 
@@ -20,19 +24,19 @@ BESIDE = 96.0
 def drawings(s: ShaftSheet) -> float:
     """Draw the seat across and along the shaft; return the level under the drawings."""
     top = s.y + 10
-    size = s.ease.drawn
+    end = s.f.right - COLUMN - 10
+    size = min(s.ease.drawn, end - s.f.left - LEFT - RIGHT - LEAST_ALONG)
     scale = size / float(s.work.shaft)
     key_top = float(s.seat.key_above_edge.most.value - s.seat.arc_height.value)
     across = Across(
-        s.f.left + 38 + size / 2,
+        s.f.left + LEFT + size / 2,
         top + max(key_top * scale, 8.0),
         size / 2,
         float(s.seat.cut_width.value) / 2 * scale,
         float(s.seat.depth_from_crown.least.value) * scale,
     )
     _across_view(s, across, scale)
-    start = across.x + across.radius + 68
-    end = s.f.right - COLUMN - 10
+    start = across.x + across.radius + RIGHT
     if s.half_moon:
         low = _half_moon_view(s, across, scale, start, end)
     else:
@@ -54,13 +58,13 @@ def _across_view(s: ShaftSheet, a: Across, scale: float) -> None:
         height = float(s.work.key_height) * scale
     top = a.floor - height
     marks: list[Mark | Block] = [*whole_shaft(a, pen), *key_across(a, height, pen)]
-    right, left = a.x + a.radius + 15, a.x - a.radius - 10
+    right, left = a.x + a.radius + 15, a.x - a.radius - 14
     marks += [
-        Line(a.x, a.crown, right + 4, a.crown, pen.thin),
-        Line(a.x + a.half_width + 2, a.floor, right + 4, a.floor, pen.thin),
-        Line(a.x + 6, a.bottom, right + 4, a.bottom, pen.thin),
-        Line(a.left - 2, top, left - 4, top, pen.thin),
-        Line(a.x - 6, a.bottom, left - 4, a.bottom, pen.thin),
+        Line(a.x, a.crown, right + 2.5, a.crown, pen.thin),
+        Line(a.x + a.half_width + 2, a.floor, right + 2.5, a.floor, pen.thin),
+        Line(a.x + 6, a.bottom, right + 2.5, a.bottom, pen.thin),
+        Line(a.left - 2, top, left - 2.5, top, pen.thin),
+        Line(a.x - 6, a.bottom, left - 2.5, a.bottom, pen.thin),
     ]
     short = a.floor - a.crown < 16
     marks += span((right, a.crown), (right, a.floor), pen, outside=short)
@@ -68,9 +72,17 @@ def _across_view(s: ShaftSheet, a: Across, scale: float) -> None:
     marks += span((left, top), (left, a.bottom), pen)
     beside = right + 5
     level = min((a.crown + a.floor) / 2 - 6, a.floor - 22)
-    marks += label(beside, max(level, a.crown - 4), ["depth", "from", "crown"], SIZE, bold=True)
-    marks += label(beside, (a.floor + a.bottom) / 2 + 4, ["floor to", "opposite", "side"], SIZE)
+    high, middle = max(level, a.crown - 4), (a.floor + a.bottom) / 2 + 4
+    marks += label(beside + NUMBER, high, ["depth", "from", "crown"], SIZE, bold=True)
+    marks += label(beside + NUMBER, middle, ["floor to", "opposite", "side"], SIZE)
     marks += label(left - 4, (top + a.bottom) / 2, ["over", "key"], SIZE, anchor="end")
+    for name, x, y in (
+        ("feed", beside + NUMBER - 3, high),
+        ("stop_short", beside + NUMBER - 3, middle),
+        ("over_key", left - 4, (top + a.bottom) / 2 - SIZE * 1.4),
+    ):
+        if name in s.numbers:
+            marks.append(Text(x, y, str(s.numbers[name]), STEP, True, "end"))
     s.f.composer.add(
         Block("Figure", tuple(marks), alt="The seat across the shaft with its key, to scale")
     )
@@ -93,7 +105,7 @@ def _half_moon_view(s: ShaftSheet, a: Across, scale: float, start: float, end: f
     marks: list[Mark | Block] = [
         *along(x, crown, cutter, depth, half, floor + 14, pen),
         *_cutter(s, x, floor, cutter, scale * shrink),
-        Line(x, crown - cutter * 0.3, x, floor + 22, pen.thin, (9.0, 2.5, 1.8, 2.5)),
+        Line(x, crown - cutter * 0.3, x, floor + 18, pen.thin, (9.0, 2.5, 1.8, 2.5)),
     ]
     if s.work.cutter_diameter is None:
         marks += key_along(
@@ -103,19 +115,17 @@ def _half_moon_view(s: ShaftSheet, a: Across, scale: float, start: float, end: f
             float(seat.key.height.most.value) * scale * shrink,
             pen,
         )
-    level = floor + 22
+    level = floor + 18
     low = level + 8
     if seat.opening_at_crown is not None:
         reach = float(seat.opening_at_crown.value) * scale * shrink / 2
         for side in (-1, 1):
-            marks.append(Line(x + side * reach, crown + 2, x + side * reach, level + 4, pen.thin))
+            marks.append(Line(x + side * reach, crown + 2, x + side * reach, level + 2.5, pen.thin))
         marks += span((x - reach, level), (x + reach, level), pen)
-        name, figure = "opening at crown", marked(seat.opening_at_crown)
-        text = [f"{name} {figure}"]
-        if set_width(text[0], SIZE) > end - start:
-            text = [name, figure]
-        marks += label(x, level + 11, text, SIZE, anchor="middle")
-        low = level + 11 + SIZE * 1.18 * (len(text) - 1) + 3
+        # Narrow, so that it does not read on from what stands beside it.
+        text = ["opening", "at crown", marked(seat.opening_at_crown)]
+        marks += label(x, level + 12.5, text, SIZE, anchor="middle")
+        low = level + 12.5 + 2 * SIZE * 1.18 + 3
     alt = "The seat along the shaft with its cutter and neck, and the opening at the crown"
     rows = seat.opening_at_crown.rows if seat.opening_at_crown is not None else ()
     s.f.composer.add(Block("Figure", tuple(marks), alt=alt, rows=rows))
@@ -201,14 +211,14 @@ def _disc(s: ShaftSheet, a: Across, start: float, end: float) -> float:
     ]
     level = low + 9
     for at, high in ((start, low), (full, floor), (edge, a.crown)):
-        marks.append(Line(at, high + 2, at, level + 4, pen.thin))
+        marks.append(Line(at, high + 2, at, level + 2.5, pen.thin))
     marks += span((start, level), (full, level), pen)
     marks += span((full, level), (edge, level), pen, outside=run < 18)
-    below = level + 11
-    marks += label(start, below, ["full depth"], SIZE)
-    if start + set_width("full depth  ramp", SIZE) > edge:
-        below += SIZE * 1.18
-    marks += label(edge, below, ["ramp"], SIZE, anchor="end")
+    below, half = level + 12.5, set_width("ramp", SIZE) / 2
+    marks += label((start + full) / 2, below, ["full", "depth"], SIZE, anchor="middle")
+    at = max((full + edge) / 2, (start + full) / 2 + 3 * half)
+    marks += label(at, below, ["ramp"], SIZE, anchor="middle")
+    below += SIZE * 1.18
     s.f.composer.add(
         Block(
             "Figure", tuple(marks), alt="A disc-cut seat along the shaft: full depth, then a ramp"

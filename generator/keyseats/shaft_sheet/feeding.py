@@ -32,13 +32,17 @@ from keyseats.slides import DialReading, said
 
 # White between two readings. [pt]
 BETWEEN = 7.0
+# And where a box to write in stands under each.
+BOXED = 5.5
+# And where that saves a row.
+CLOSE = 3.0
 # From a reading down to what the dial shows of it. [pt]
 INNER = 10.8
 
 
 def touch(s: ShaftSheet) -> None:
     """Set the touch on the crown, and what is fed where the touch is a full-width cut instead."""
-    y = s.y + 14
+    y = s.y + 13.5 + s.clear
     number(s, y - 2)
     feeding, slide = s.done.feed, s.done.feed.slide
     says = "Bare, where the cutter just marks it."
@@ -101,7 +105,7 @@ def _limits_on_the_slide(s: ShaftSheet, x: float, top: float, base: float) -> fl
     if feeding.usual:
         start = "touch" if s.work.paper else "crown"
         parts = [sign(f"{start} + feed ="), box("least", 62), box("most", 62)]
-        boxes(s, base - 7, parts, right=4)
+        boxes(s, base - 7, parts)
         return base + 4
     if slide.turn is None:
         text = (
@@ -121,7 +125,7 @@ def _limits_on_the_slide(s: ShaftSheet, x: float, top: float, base: float) -> fl
     else:
         low, high = (said(end) for end in feeding.ends)
         for name, end, at in (("least", low, base - 8.5), ("most", high, base + 9)):
-            boxes(s, at, [sign(f"{name}, + {end} ="), box("", 60)], right=4)
+            boxes(s, at, [sign(f"{name}, + {end} ="), box("", 60)])
     return base if slide.zero else base + 11
 
 
@@ -151,7 +155,11 @@ def _cuts(s: ShaftSheet, y: float) -> float:
         (set_width(t, FIGURE) for t in [*readings, *(dialled if known else ())]), default=0.0
     )
     room = f.right - 5 - left
-    columns = max(1, min(int(room // (widest + (3.0 if own and not known else BETWEEN))), 16))
+    boxed = own and not known
+    columns = _columns(room, widest + (BOXED if boxed else BETWEEN))
+    if boxed and columns < len(cuts) <= _columns(room, widest + CLOSE):
+        # Not one box alone in a second row.
+        columns = len(cuts)
     each = room / columns
     row = 13.2 + s.ease.gap * 0.4 + (INNER if known else 0.0) + (14.5 if own else 0.0)
     for n, (cut, text) in enumerate(zip(cuts, readings, strict=True)):
@@ -177,6 +185,10 @@ def _cuts(s: ShaftSheet, y: float) -> float:
     return lead(s, y + s.ease.words + 2, first, _note(s, deepest, bool(cuts)))
 
 
+def _columns(room: float, each: float) -> int:
+    return max(1, min(int(room // each), 16))
+
+
 def _places(cuts: list[Cut], unit: str) -> int:
     """Return the decimals that write every reading in full, or four where one has no end."""
     least = 3 if unit == "in" else 2
@@ -200,7 +212,7 @@ def _note(s: ShaftSheet, deepest: str, several: bool) -> str:
     else:
         text += " One pass is enough: measure before the last of it."
     if feeding.usual:
-        return text + " Boxes: your dial; one that reads diameter shows twice each feed."
+        return text + " Boxes: your dial; diameter-reading shows twice."
     if slide.turn is None:
         return text
     dial = dials.described(slide, s.unit)

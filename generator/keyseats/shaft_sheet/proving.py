@@ -5,6 +5,7 @@ from __future__ import annotations
 from keyseats.inspection import hub_clearance
 from keyseats.lengths import article
 from keyseats.page import Block
+from keyseats.seat import SETTING_PLACES
 from keyseats.setting import limits_line, words
 from keyseats.shaft_sheet.composing import (
     MAIN,
@@ -20,6 +21,7 @@ from keyseats.shaft_sheet.composing import (
     number,
     off_centre,
     sign,
+    space,
 )
 from keyseats.shaft_sheet.naming import named
 from keyseats.standing import Limits
@@ -80,13 +82,15 @@ def over_key(s: ShaftSheet) -> None:
     parts = [sign("measured"), box("", 84)]
     if not known:
         parts = [
-            box("key height H", 52),
+            box("key height H", 50),
+            space(14),
             sign(f"H + {floor.least.text} ="),
-            box("least", 52),
+            box("least", 50),
+            space(14),
             sign(f"H + {floor.most.text} ="),
-            box("most", 52),
+            box("most", 50),
         ]
-    boxes(s, base - 5, parts, right=4)
+    boxes(s, base - 5, parts)
     base += 0 if known else 7
     f.composer.frame(f.left, top, f.right, base + 2 + s.ease.gap, 2.0)
     s.y = base + 4 + s.ease.gap + s.pad / 2
@@ -98,12 +102,14 @@ def hub(s: ShaftSheet) -> None:
     y = s.y + 13.5
     number(s, y)
     end = _limits(s, y, "Hub, floor to opposite side", seat.hub_floor_to_opposite_side)
-    clear = both(hub_clearance(seat)).replace("-", "−")
+    # One place less than is set: a sum of the page's own figures is rounded otherwise in the last.
+    places = SETTING_PLACES[s.unit] - 1
+    clear = both(hub_clearance(seat).printed(places, "nearest")).replace("-", "−")
     bore = f"in {article(s.setting(s.work.hub_bore))} bore;"
     over = f"over the key {clear} clear"
     over += f", less the lift, {marked(seat.lift)}." if seat.lift is not None else "."
     text = (
-        f"Keyway {both(seat.hub_width)} wide; off centre, {off_centre(s)}; "
+        f"Keyway {both(seat.hub_width)} wide; off centre, {off_centre(s, named=False)}; "
         f"{marked(s.done.skew)} askew at most. Try the hub by hand."
     )
     if end + 10 + width(f"{bore} {over}", s.ease.words) <= f.right:
@@ -112,4 +118,4 @@ def hub(s: ShaftSheet) -> None:
         text = f"{over} {text}"
     c.add(Block("P", (words(end + 10, y, bore, s.ease.words),)))
     last = lead(s, y + s.ease.words * 1.35, "", text, rows=seat.hub_width.rows)
-    s.y = last + 4
+    s.y = last + 4.5 + s.clear

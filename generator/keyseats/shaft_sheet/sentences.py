@@ -7,10 +7,12 @@ from collections.abc import Sequence
 from keyseats.page import Block, Mark, Text
 from keyseats.setting import set_width, words
 from keyseats.shaft_sheet.composing import FIGURE, LEADING, TEXT, ShaftSheet
-from keyseats.typeface import CAP_HEIGHT, width
+from keyseats.typeface import CAP_HEIGHT, KEPT, SHORT, width
 
 # White over a line with figures, past the capitals and the depth of the line before it. [pt]
 CLEAR = 1.3
+# Words that are never parted from the figure after them.
+WITH_NEXT = KEPT | {"less", "under", "over"}
 # How far letters hang below a baseline, of their size.
 DEPTH = 0.24
 
@@ -74,7 +76,7 @@ def sentence(
 
 def _lines(pieces: Sequence[Piece], size: float, room: float, start: float) -> list[Line]:
     """Return the pieces broken into lines, each a run of words or a figure with its size."""
-    lines: list[Line] = [[]]
+    lines: list[list[Line]] = [[]]
     used = start
     for token in _tokens(pieces):
         wide = _wide(token, size)
@@ -82,12 +84,33 @@ def _lines(pieces: Sequence[Piece], size: float, room: float, start: float) -> l
         if used + gap + wide > room and (lines[-1] or used):
             lines.append([])
             used, gap = 0.0, 0.0
-        if lines[-1]:
-            _join(lines[-1], " ", False)
-        for text, large in token:
-            _join(lines[-1], text, large)
+        lines[-1].append(token)
         used += gap + wide
-    return lines
+    _ease(lines, size, room)
+    return [_joined(line) for line in lines]
+
+
+def _ease(lines: list[list[Line]], size: float, room: float) -> None:
+    """Bring words down to a last line that is one word alone, or very short."""
+    if len(lines) < 2:
+        return
+    over, last = lines[-2:]
+    while len(over) > 2 and (len(last) == 1 or _long(last, size) < SHORT * room):
+        last.insert(0, over.pop())
+
+
+def _long(tokens: list[Line], size: float) -> float:
+    return sum(_wide(token, size) for token in tokens) + width(" ", size) * (len(tokens) - 1)
+
+
+def _joined(tokens: list[Line]) -> Line:
+    line: Line = []
+    for token in tokens:
+        if line:
+            _join(line, " ", False)
+        for text, large in token:
+            _join(line, text, large)
+    return line
 
 
 def _join(line: Line, text: str, large: bool) -> None:
@@ -113,4 +136,10 @@ def _tokens(pieces: Sequence[Piece]) -> list[Line]:
                 tokens.append([])
             if word:
                 tokens[-1].append((word, False))
-    return [token for token in tokens if token]
+    whole: list[Line] = []
+    for token in tokens:
+        if whole and token and whole[-1][-1][0] in WITH_NEXT:
+            whole[-1] += [(" ", False), *token]
+        elif token:
+            whole.append(token)
+    return whole

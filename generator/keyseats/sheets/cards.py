@@ -50,7 +50,7 @@ def _sheet(name: str, size: str, flip: str, order: int) -> Sheet:
 
 SHEETS = (
     _sheet("cards-id1", "bank-card size", LONG, 70),
-    _sheet("cards-index", "3 x 5 in or A7", LONG, 71),
+    _sheet("cards-index", "3 × 5 in or A7", LONG, 71),
     _sheet("cards-id1", "bank-card size", SHORT, 72),
-    _sheet("cards-index", "3 x 5 in or A7", SHORT, 73),
+    _sheet("cards-index", "3 × 5 in or A7", SHORT, 73),
 )

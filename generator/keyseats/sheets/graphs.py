@@ -7,7 +7,8 @@ from functools import partial
 
 from keyseats.frame import DISTANCE, FIRST, RECALLED, Frame, foot, foot_height, wall_title
 from keyseats.graphs.arc_height import arc_height
-from keyseats.graphs.slip import CASES, found, recalled, slip
+from keyseats.graphs.slip import CASES, found, recalled, slips
+from keyseats.graphs.slip_figures import slip
 from keyseats.lengths import article
 from keyseats.load import Tables
 from keyseats.page import Page
@@ -43,7 +44,7 @@ def pages(tables: Tables, paper: str, unit: str) -> Iterator[Page]:
     for n, kind in enumerate(("", "plain", "half-moon"), 1):
         f = Frame(paper, DISTANCE[paper])
         said = [("CAUTION", CAUTION[kind] + FIRST), ("Sources.", SOURCES[unit, kind])]
-        daggers = recalled(found(tables, unit, kind)) if kind else unit == "mm"
+        daggers = recalled(slips(tables, unit, kind)) if kind else unit == "mm"
         if daggers:
             said.insert(1, (DAGGER, RECALLED))
         title, which, sub = _title(tables, unit, kind)
@@ -62,7 +63,7 @@ def pages(tables: Tables, paper: str, unit: str) -> Iterator[Page]:
 def _title(tables: Tables, unit: str, kind: str) -> tuple[str, str, str]:
     if not kind:
         return "Arc height", "by shaft and width", "From the crown down to the seat's edge."
-    key = found(tables, unit, kind).key.designation
+    key = found(tables, unit, kind).key.in_print
     number = "No. " if unit == "in" and kind == "half-moon" else ""
     shaft = article(CASES[unit, kind].shaft)
     sub = f"What the depth fed does to the key: {number}{key} in {shaft} {unit} shaft."

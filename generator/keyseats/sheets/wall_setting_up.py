@@ -12,24 +12,28 @@ from keyseats.families import inch_half_moon, metric_half_moon
 from keyseats.frame import DISTANCE, Frame, foot, foot_height, wall_title
 from keyseats.lengths import read_fraction
 from keyseats.load import Tables
-from keyseats.page import Block, Page
+from keyseats.page import Page
 from keyseats.seat import Work
-from keyseats.setting import figure, height_of, paragraph, words
-from keyseats.setting_up.dial import DIAL_HEIGHT, dial
+from keyseats.setting import height_of, paragraph
+from keyseats.setting_up.dial import DIAL_HEIGHT, FORM_HEAD, FORM_ROWS, dial, form
 from keyseats.setting_up.drawings import TOUCH_HEIGHT, direction, pen_for, touch
 from keyseats.setting_up.grids import Grids, arc_height, travel
-from keyseats.setting_up.order import order_of_work
-from keyseats.setting_up.slips import Slip, example, slips
+from keyseats.setting_up.slips import slips
+from keyseats.setting_up.strip import strip
 from keyseats.setting_up.system import INCH, METRIC, System
 from keyseats.setting_up.words import CAUTIONS, steps
 from keyseats.setting_up.words import foot as feet
+from keyseats.setting_up.wrong import wrong
 from keyseats.sheets import Sheet
 from keyseats.sum_line import sum_line
-from keyseats.typeface import fitted
 from keyseats.views import View
 
 SHEETS_EACH = 5
-SLIP = 0.68
+# A heading, and the drawings of the direction. [figure sizes]
+HEADING, DIRECTION_HEIGHT = 1.5, 6.0
+# The least height of a row that is written in by hand.
+FORM_PITCH = 1.4
+CAUTION_SIZE, CAUTION_GAP = 0.68, 1.05
 TOPICS = (
     ("order of work", "Plain (parallel) and half-moon (Woodruff) keyseats in the shaft."),
     ("centring travel", "From a touch on the shaft's side to its centreline."),
@@ -45,7 +49,7 @@ def pages(tables: Tables, paper: str, system: System) -> Iterator[Page]:
     if paper in across_room.PAPERS:
         yield from far.pages(tables, paper, system)
         return
-    bodies: tuple[Body, ...] = (_order, _centring, _arc, _dial, _slips)
+    bodies: tuple[Body, ...] = (_order, _centring, _arc, _dial, wrong)
     for n, ((which, sub), body) in enumerate(zip(TOPICS, bodies, strict=True), 1):
         f = Frame(paper, DISTANCE[paper])
         recalled = n == SHEETS_EACH and any(s.error.recalled for s in slips(tables, system))
@@ -58,67 +62,68 @@ def pages(tables: Tables, paper: str, system: System) -> Iterator[Page]:
 
 
 def _order(f: Frame, tables: Tables, system: System, y: float, bottom: float) -> None:
-    order_of_work(f, steps(system), 1, y, bottom)
-
-
-def _beside(f: Frame, x: float, y: float, room: float, lead: str, text: str) -> None:
-    """Set a paragraph beside a drawing, its lead on a line of its own."""
-    u = f.unit
-    f.composer.say(x, y, lead, u * 0.72, bold=True)
-    f.composer.add(paragraph(x, y + u * 0.95, text, u * 0.64, room)[0])
+    strip(f, system, steps(system), y + f.unit * 0.2, bottom)
 
 
 def _centring(f: Frame, tables: Tables, system: System, y: float, bottom: float) -> None:
-    u, wide = f.unit, f.right - f.left
+    u, c = f.unit, f.composer
     top = y + u * 0.55
-    second = f.left + wide * 0.55
-    touch(f, f.left + u * 6.3, top, u * 0.64, end_mill=False)
-    touch(f, second + u * 6.2, top, u * 0.64, end_mill=True)
-    at = f.left + u * 8.6
-    _beside(
-        f,
-        at,
-        top + u * 0.5,
-        second - at - u * 0.3,
-        "Face touch",
-        "Disc or half-moon cutter: its free face. Travel along the spindle. Rim past the shaft's "
-        "widest point.",
-    )
-    at = second + u * 8.5
-    _beside(
-        f,
-        at,
-        top + u * 0.5,
-        f.right - at,
-        "Rim touch",
-        "End mill: its rim. Travel across the spindle.",
-    )
-    y = sum_line(
-        f,
-        top + u * TOUCH_HEIGHT,
-        [
-            ("½ shaft", "as measured"),
-            ("+", ""),
-            ("½ cutter", "as measured"),
-            ("+", ""),
-            ("paper or feeler", "none in a bare touch"),
-            ("=", ""),
-            ("travel", "then lock"),
-        ],
-    )
+    for x, name, end_mill in ((5.9, "Face", False), (15.4, "Rim", True)):
+        touch(f, f.left + u * x, top, u * 0.6, end_mill=end_mill)
+        # Before the cutter that touches.
+        at = f.left + u * (x - (3.2 if end_mill else 3.0))
+        for n, text in enumerate((name, "touch")):
+            c.say(at, top + u * (0.5 + 0.78 * n), text, u * 0.66, bold=True, anchor="end")
+    x = f.left + u * 18.8
+    level = _column_sum(f, x, top + u * 0.6)
+    for lead, text in (
+        (
+            "Face:",
+            "disc or half-moon, its free face, rim past the widest point. Along the spindle.",
+        ),
+        ("Rim:", "end mill, its rim. Across the spindle."),
+    ):
+        said, level = paragraph(x, level, text, u * 0.6, f.right - x, lead=lead, leading=1.2)
+        c.add(said)
+        level += u * 0.75
     note = (
-        "For a bare touch. After it, clear the shaft and go on the same way. Shaft or cutter not "
-        "at its nominal size: do the sum. Blank: cutter wider than half the shaft."
+        "For a bare touch; then clear the shaft, go on the same way. Framed: cutter of the shaft's "
+        "plain key. Rules: that key changes. Sizes not nominal: do the sum. Blank: cutter wider "
+        "than half the shaft."
     )
     head = "cutter width, or end mill diameter"
-    _grid(f, y, bottom, note, Grids(f, system, travel, head))
+    grids = Grids(f, tables, system, travel, head, framed=True)
+    _grid(f, top + u * TOUCH_HEIGHT, bottom, note, grids)
+
+
+def _column_sum(f: Frame, x: float, y: float) -> float:
+    """Set the sum of the travel as on paper; return the level of the next baseline. [pt]"""
+    u, c = f.unit, f.composer
+    size, small = u * 0.76, u * 0.6
+    at, notes = x + u * 1.0, x + u * 8.0
+    parts = (
+        ("", "½ shaft", "as measured"),
+        ("+", "½ cutter", "as measured"),
+        ("+", "paper or feeler", "none if bare"),
+        ("=", "travel", "then lock"),
+    )
+    for n, (sign, big, said) in enumerate(parts):
+        base = y + u * 1.1 * n
+        if sign == "=":
+            base += u * 0.15
+            c.rule(x, notes - u * 0.4, base - u * 0.82, u * 0.05)
+        if sign:
+            c.say(x, base, sign, size, bold=True)
+        c.say(at, base, big, size, bold=True)
+        c.say(notes, base, said, small)
+    return y + u * 4.45
 
 
 def _grid(f: Frame, y: float, bottom: float, note: str, grids: Grids) -> None:
     u, size = f.unit, f.note
     tall = height_of(note, size, f.right - f.left)
-    last = bottom - u * 0.45 - tall
-    grids.set(y, last - u * 0.95)
+    last = bottom - u * 0.4 - tall
+    grids.set(y, last - u * 0.85)
     f.composer.add(paragraph(f.left, last, note, size, f.right - f.left)[0])
 
 
@@ -145,8 +150,8 @@ def _arc(f: Frame, tables: Tables, system: System, y: float, bottom: float) -> N
             ),
             (
                 "Depth from crown:",
-                "plain charts by shaft, half-moon at 2 m, cards, reckoners, shaft sheets. No arc "
-                "height to add.",
+                "plain charts by shaft, large half-moon chart, cards, reckoners, shaft sheets. "
+                "Feed it as it stands, with no arc height.",
             ),
         )
     else:
@@ -154,7 +159,7 @@ def _arc(f: Frame, tables: Tables, system: System, y: float, bottom: float) -> N
         found = metric_half_moon.one("5 x 6.5 x 16", tables, work)
         assert found is not None
         tabled = found
-        drawn = "5 x 6.5 x 16 in an 18 mm shaft, to scale"
+        drawn = "5 × 6.5 × 16 in an 18 mm shaft, to scale"
         parts = [
             ("depth from crown", "tabled: feed this"),
             ("−", ""),
@@ -184,27 +189,68 @@ def _arc(f: Frame, tables: Tables, system: System, y: float, bottom: float) -> N
     y = sum_line(f, top + u * 6.75, parts)
     note = (
         "Arc height = R − √(R² − (W/2)²), R half the shaft, W the seat's width, both as measured. "
-        "Blank: seat wider than half the shaft."
+        "Rules: plain key changes. Blank: seat wider than half the shaft."
     )
     if system.unit == "in":
-        note += " The sum of two rounded figures may differ from a sheet's by 0.0001."
-    _grid(f, y, bottom, note, Grids(f, system, arc_height, "seat width"))
+        note += " A rounded sum may be 0.0001 off a sheet's."
+    _grid(f, y, bottom, note, Grids(f, tables, system, arc_height, "seat width"))
 
 
 def _dial(f: Frame, tables: Tables, system: System, y: float, bottom: float) -> None:
-    u, c = f.unit, f.composer
-    size = u * 0.68
-    wide = (f.right - f.left - u * 1.4) / 2
+    """Set heading, example, form, drawing and list, one white between each and the next."""
+    u, c, size = f.unit, f.composer, f.unit * CAUTION_SIZE
+    rows = _caution_rows(f)
+    fixed = 0.2 + 3 * HEADING + DIAL_HEIGHT + FORM_HEAD + FORM_ROWS * FORM_PITCH + DIRECTION_HEIGHT
+    fixed += CAUTION_GAP * len(rows) + 0.1
+    spare = bottom - y - u * fixed - sum(tall for tall, _ in rows)
+    # One share to each white between two parts and to each row of the form, less to each caution.
+    share = spare / (4 + FORM_ROWS + 0.5 * (len(rows) - 1))
+    if share < u * 0.3:
+        raise ValueError("the page is too low for the dial, the form and the cautions")
+    y = _heading(f, y + u * 0.2, "A travel on the dial", ruled=False)
+    y = dial(f, system, y) + share
+    y = form(f, y, u * FORM_PITCH + share) + share
+    y = _heading(f, y, "Which way to feed a plain seat with a disc")
+    _directions(f, y)
+    y = _heading(f, y + u * DIRECTION_HEIGHT + share, "Cautions")
+    for tall, texts in rows:
+        y += u * CAUTION_GAP
+        for n, text in enumerate(texts):
+            x = f.left + n * (_half(f) + u * 1.4)
+            c.say(x, y, "–", size)
+            c.add(paragraph(x + u * 0.8, y, text, size, _even(text, size, _caution_room(f)))[0])
+        y += tall + share * 0.5
+
+
+def _half(f: Frame) -> float:
+    return (f.right - f.left - f.unit * 1.4) / 2
+
+
+def _caution_room(f: Frame) -> float:
+    return _half(f) - f.unit * 0.9
+
+
+def _even(text: str, size: float, room: float) -> float:
+    """Return the narrowest room that takes no more lines, so that the last is as long as others."""
+    tall, step = height_of(text, size, room), size * 0.25
+    while height_of(text, size, room - step) <= tall:
+        room -= step
+    return room
+
+
+def _caution_rows(f: Frame) -> list[tuple[float, tuple[str, ...]]]:
+    """Return the cautions two in a row, read down the left column first, with their heights."""
     half = (len(CAUTIONS) + 1) // 2
-    tall = [height_of(text, size, wide - u * 0.9) + u * 1.2 for text in CAUTIONS]
-    rows = [max(tall[n], tall[n + half] if n + half < len(tall) else 0.0) for n in range(half)]
-    need = u * (0.2 + DIAL_HEIGHT + 1.5 + 6.6 + 1.5 + 0.9) + sum(rows) - u * 0.4
-    spare = max(0.0, bottom - y - need)
-    y = dial(f, system, y + u * 0.2, spare * 0.45)
-    y = _heading(f, y + spare * 0.2, "Which way to feed a plain seat")
+    size, room = f.unit * CAUTION_SIZE, _caution_room(f)
+    pairs = [CAUTIONS[n::half] for n in range(half)]
+    return [(max(height_of(text, size, room) for text in pair), pair) for pair in pairs]
+
+
+def _directions(f: Frame, y: float) -> None:
+    u = f.unit
     for n, climb in enumerate((False, True)):
         x = f.left + (f.right - f.left) / 2 * n
-        direction(f, x + u * 4.6, y + u * 0.2, u * 0.64, climb=climb)
+        direction(f, x + u * 4.6, y, u * 0.64, climb=climb)
         lead = "Not this way" if climb else "This way"
         text = (
             "Climb: work goes with the teeth. They pull it in by the screw's slack."
@@ -212,79 +258,18 @@ def _dial(f: Frame, tables: Tables, system: System, y: float, bottom: float) -> 
             else "Conventional: work goes against the teeth. The screw stays loaded."
         )
         at = x + u * 9.4
-        _beside(f, at, y + u * 1.1, u * 6.1, lead, text)
-    y = _heading(f, y + u * 6.6 + spare * 0.15, "Cautions")
-    y += u * 0.9
-    pad = spare * 0.2 / half
-    for n in range(half):
-        for column, index in enumerate((n, n + half)):
-            if index < len(CAUTIONS):
-                x = f.left + column * (wide + u * 1.4)
-                c.say(x, y, "–", size)
-                text = CAUTIONS[index]
-                c.add(paragraph(x + u * 0.8, y, text, size, wide - u * 0.9)[0])
-        y += rows[n] + pad
+        f.composer.say(at, y + u * 1.1, lead, u * 0.72, bold=True)
+        room = _even(text, u * 0.64, (f.right - f.left) / 2 - u * 9.6)
+        f.composer.add(paragraph(at, y + u * 2.05, text, u * 0.64, room)[0])
 
 
-def _heading(f: Frame, y: float, text: str) -> float:
+def _heading(f: Frame, y: float, text: str, *, ruled: bool = True) -> float:
     """Set a heading under a thick rule; return the level under it."""
     u, c = f.unit, f.composer
-    c.rule(f.left, f.right, y, u * 0.09)
+    if ruled:
+        c.rule(f.left, f.right, y, u * 0.09)
     c.say(f.left, y + u * 1.15, text, u * 0.9, bold=True, role="H2")
-    return y + u * 1.5
-
-
-def _slips(f: Frame, tables: Tables, system: System, y: float, bottom: float) -> None:
-    u, c = f.unit, f.composer
-    all_slips = slips(tables, system)
-    at = {"error": f.left + u * 13.0, "text": f.left + u * 14.4}
-    said = example(tables, system).says
-    c.add(Block("P", (words(f.left, y + u * 1.0, said, u * 0.64),)))
-    y += u * 1.45
-    c.rule(f.left, f.right, y, u * 0.03)
-    heads = (
-        (f.left, "what was done", "start"),
-        (at["error"], "error", "end"),
-        (at["text"], "what follows, and what to do instead", "start"),
-    )
-    for x, text, anchor in heads:
-        c.say(x, y + u * 0.95, text, u * 0.6, anchor=anchor, role="TH", header="Column")
-    y += u * 1.3
-    c.rule(f.left, f.right, y, u * 0.03)
-    tall = [_slip_height(f, at["text"], slip) for slip in all_slips]
-    pad = (bottom - y - sum(tall)) / len(tall)
-    for n, (slip, height) in enumerate(zip(all_slips, tall, strict=True)):
-        _slip(f, y + pad / 2, at, slip)
-        y += height + pad
-        if n + 1 < len(tall):
-            c.rule(f.left, f.right, y, u * 0.03)
-
-
-def _slip_height(f: Frame, x: float, slip: Slip) -> float:
-    u = f.unit
-    room = f.right - x
-    follows = height_of(slip.follows, u * SLIP, room)
-    instead = height_of(slip.instead, u * SLIP, room, "Instead:")
-    return follows + instead + u * 1.6
-
-
-def _slip(f: Frame, y: float, at: dict[str, float], slip: Slip) -> None:
-    u, c = f.unit, f.composer
-    base, size = y + u * 0.6, u * SLIP
-    _bold_lines(f, f.left, base, slip.done, u * 0.74, u * 8.4)
-    c.add(figure(at["error"], base + u * 0.1, slip.error, u))
-    c.say(at["error"], base + u * 0.95, slip.kind, u * 0.6, anchor="end")
-    room = f.right - at["text"]
-    follows, last = paragraph(at["text"], base, slip.follows, size, room)
-    last += u * 0.85
-    instead, _ = paragraph(at["text"], last, slip.instead, size, room, lead="Instead:")
-    c.add(Block("TD", (follows, instead)))
-
-
-def _bold_lines(f: Frame, x: float, y: float, text: str, size: float, room: float) -> None:
-    lines = fitted(text, size, room, True)
-    marks = tuple(words(x, y + n * size * 1.2, t, size, bold=True) for n, t in enumerate(lines))
-    f.composer.add(Block("TH", marks, header="Row"))
+    return y + u * HEADING
 
 
 _PAPERS = ("Letter", "A4", "Tabloid", "A3", *across_room.PAPERS)

@@ -1,4 +1,4 @@
-"""Notes of a ready reckoner, which flow round the drawing and the code."""
+"""Notes of a card, one under the other, which flow round its code and its drawing."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 from keyseats.page import Block, Mark
 from keyseats.setting import LEADING, caution_sign, set_width, words
-from keyseats.typeface import width
+from keyseats.typeface import eased, unbroken, width
 
 Limit = Callable[[float], float]
 
@@ -18,6 +18,7 @@ def flowed(
     left: float,
     right_at: Limit,
     rows: tuple[str, ...] = (),
+    gap: float = 0.0,
 ) -> tuple[list[Block], float]:
     """Return notes one under the other, and the baseline under them.
 
@@ -37,8 +38,11 @@ def flowed(
         Where a line on a baseline must end. [pt]
     rows
         Ids of the figures that the notes print or rest on.
+    gap
+        White between notes, besides their leading. [pt]
     """
     blocks: list[Block] = []
+    leading = size * LEADING
     for lead, text in notes:
         x = left
         if lead == "CAUTION":
@@ -48,15 +52,30 @@ def flowed(
         if lead:
             items.append(words(x, y, lead, size, bold=True))
             x += width(lead + " ", size, True)
-        line = ""
-        for word in text.split(" "):
-            trial = f"{line} {word}" if line else word
-            if x + set_width(trial, size) > right_at(y) and line:
-                items.append(words(x, y, line, size))
-                x, y, line = left, y + size * LEADING, word
-            else:
-                line = trial
-        items.append(words(x, y, line, size))
+        lines = _broken(text, y, size, x, left, right_at)
+        for n, line in enumerate(lines):
+            if line:
+                items.append(words(left if n else x, y + n * leading, line, size))
         blocks.append(Block("P", tuple(items), rows=rows))
-        y += size * LEADING
-    return blocks, y
+        y += len(lines) * leading + gap
+    return blocks, y - gap
+
+
+def _broken(
+    text: str, y: float, size: float, start: float, left: float, right_at: Limit
+) -> list[str]:
+    """Return a note's lines: the first begins at ``start``, each ends where its level lets it."""
+    lines = [""]
+    for word in unbroken(text):
+        base = y + (len(lines) - 1) * size * LEADING
+        trial = f"{lines[-1]} {word}".strip()
+        room = right_at(base) - (left if len(lines) > 1 else start)
+        if lines[-1] and set_width(trial, size) > room:
+            lines.append(word)
+        else:
+            lines[-1] = trial
+    last = y + (len(lines) - 1) * size * LEADING
+    return [*lines[:-2], *eased(lines[-2:], size, right_at(last) - left)]
+
+
+__all__ = ["Limit", "flowed"]
