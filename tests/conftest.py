@@ -14,7 +14,14 @@ from keyseats.paths import tables_dir
 settings.register_profile(
     "keyseats", derandomize=True, database=None, deadline=None, max_examples=60
 )
+settings.register_profile("quick", settings.get_profile("keyseats"), max_examples=24)
 settings.load_profile("keyseats")
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Try fewer examples in the quick suite; the whole one, as in CI, tries all."""
+    if config.option.markexpr == "not slow":
+        settings.load_profile("quick")
 
 
 @pytest.fixture(scope="session")

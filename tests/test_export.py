@@ -114,6 +114,7 @@ def test_one_figure_as_its_sources_have_it(capsys: pytest.CaptureFixture[str]) -
     assert (width["as_printed"], width["decimal"], width["unit"]) == ("3/16 in", "0.1875", "in")
 
 
+@pytest.mark.slow
 def test_the_grids_say_what_is_worked_out_by_hand(capsys: pytest.CaptureFixture[str]) -> None:
     """A 1 in shaft and a 3/16 in disc: 0.500 + 0.09375 in (US Army TC 9-524, half and half)."""
     found = {
@@ -131,6 +132,7 @@ def test_the_grids_say_what_is_worked_out_by_hand(capsys: pytest.CaptureFixture[
     assert arc["standing"] in ORDER
 
 
+@pytest.mark.slow
 def test_the_depths_of_a_key_by_shaft(capsys: pytest.CaptureFixture[str], tables: Tables) -> None:
     lines = as_lines(printed(capsys, "--grid", "depths", "--key", "608", "--csv"))
     assert {x["table"] for x in lines} == {"depths, inch half-moon"}
@@ -153,6 +155,7 @@ def test_the_depths_of_a_key_by_shaft(capsys: pytest.CaptureFixture[str], tables
     assert "memory" in one["source"].split(" + ")
 
 
+@pytest.mark.slow
 def test_first_choices_have_every_shaft_that_has_a_key(capsys: pytest.CaptureFixture[str]) -> None:
     lines = as_lines(printed(capsys, "--grid", "depths", "--csv"))
     tables = {x["table"] for x in lines}
@@ -167,6 +170,7 @@ def test_first_choices_have_every_shaft_that_has_a_key(capsys: pytest.CaptureFix
     assert len(SHAFTS["mm"]) >= len(shafts)
 
 
+@pytest.mark.slow
 def test_no_cell_is_run_or_turned_into_a_date(capsys: pytest.CaptureFixture[str]) -> None:
     text = printed(capsys, "--csv") + printed(capsys, *ALL_GRIDS, "--csv")
     cells = {cell for row in csv.reader(io.StringIO(text)) for cell in row if cell}
@@ -191,6 +195,7 @@ def test_numbers_and_other_words_stay_as_they_are(words: str) -> None:
     assert inert(words) == words
 
 
+@pytest.mark.slow
 def test_json_is_as_its_schema_says_and_agrees_with_csv(
     capsys: pytest.CaptureFixture[str], tables: Tables
 ) -> None:
@@ -233,6 +238,7 @@ def test_without_a_form_the_names_are_listed(
         assert name in said
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("words", "says"),
     [

@@ -102,6 +102,7 @@ def operators(pdf: pikepdf.Pdf) -> list[str]:
     return [str(i.operator) for i in pikepdf.parse_content_stream(pdf.pages[0])]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("place", ["title", "subject", "bookmark", "alt", "spelt"])
 @pytest.mark.parametrize("words", HOSTILE, ids=short)
 def test_no_words_change_the_structure_of_a_file(words: str, place: str) -> None:

@@ -164,6 +164,7 @@ def refused(bed: Bed) -> bool:
     return bool(bed.check().faults)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", CASES)
 def test_a_page_prints_what_was_corrected(tmp_path: Path, name: str) -> None:
     case = CASES[name]
@@ -193,6 +194,7 @@ def parted(bed: Bed, where: Where, at: str, cells: dict[str, str]) -> None:
     bed.write(table, lines)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("at", "paper"), [("3/16 in", "Letter"), ("3/32 in", "ANSI C")])
 def test_keys_that_differ_side_by_side_have_their_tolerances_with_them(
     tmp_path: Path, at: str, paper: str

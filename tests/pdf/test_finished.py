@@ -21,7 +21,7 @@ from pdf.reading import read
 
 def quick(sheet: Sheet, paper: str) -> bool:
     """Return whether a sheet on a paper is read in every run: one paper of each, where few."""
-    many = sheet.kind == "shaft sheets" or "short-edge" in sheet.name
+    many = sheet.kind == "shaft sheets" or "short-edge" in sheet.name or "reckoners" in sheet.name
     return paper == sheet.papers[0] and not many
 
 

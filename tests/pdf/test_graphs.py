@@ -186,6 +186,7 @@ def test_a_print_shop_finds_nothing(name: str, paper: str, tmp_path: Path) -> No
     assert not [str(fault) for fault in prove([path]).faults]
 
 
+@pytest.mark.slow
 def test_same_bytes_in_two_processes_whatever_style_the_user_has_set(tmp_path: Path) -> None:
     style = tmp_path / "matplotlibrc"
     style.write_text("axes.grid: True\nlines.linewidth: 9\npdf.compression: 0\nxtick.top: True\n")

@@ -149,6 +149,7 @@ def flat(text: str) -> str:
     return " ".join(re.sub(r"\n?/\n?", "/", text).split())
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("system", "paper"), PAPERS_OF)
 def test_every_figure_is_what_decimals_give(system: str, paper: str) -> None:
     unit = "in" if system == "inch" else "mm"

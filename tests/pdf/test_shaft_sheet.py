@@ -43,7 +43,7 @@ from pdf.shaft_sheets import (
 )
 
 every = pytest.mark.parametrize("name", CASES)
-papers = pytest.mark.parametrize("paper", ON)
+papers = pytest.mark.parametrize("paper", [ON[0], pytest.param(ON[1], marks=pytest.mark.slow)])
 
 
 @papers

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
+
 from keyseats.load import Tables
 from keyseats.lookup import seats_for
 from keyseats.paths import tables_dir
@@ -60,6 +62,7 @@ CODES = {
 BEFORE = {"face-touch-short": "CENTRE", "tip-short": "CENTRE", "cutter-oversize": "Place along."}
 
 
+@pytest.mark.slow
 def test_every_caution_stands_before_the_figure_that_it_concerns() -> None:
     tables, met = Tables(tables_dir()), set()
     for work, family, key in WARNED:

@@ -38,6 +38,7 @@ def test_every_inch_shaft_has_one_first_plain_key(tables: Tables) -> None:
         assert len(firsts(tables, "inch plain", min(shaft, most))) == 1, shaft
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("standard", metric_plain.STANDARDS)
 def test_every_metric_shaft_has_one_first_plain_key(standard: str, tables: Tables) -> None:
     rows = known(tables, standard)

@@ -94,6 +94,7 @@ CELLS: list[tuple[str, str, str, dict[str, str], str]] = [
 ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("table", "column", "text", "where", "rule"), CELLS)
 def test_a_planted_cell_is_found(
     bed: Bed, table: str, column: str, text: str, where: dict[str, str], rule: str

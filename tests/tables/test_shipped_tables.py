@@ -77,6 +77,7 @@ def test_trace_tells_where_a_figure_comes_from(
     assert said in capsys.readouterr().out
 
 
+@pytest.mark.slow
 def test_trace_names_the_pages(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["trace", "inch_half_moon_seats/608/depth_at_edge"]) == 0
     assert "printed: wall-inch-half-moon on Letter, page" in capsys.readouterr().out

@@ -108,6 +108,7 @@ UNDONE: dict[str, tuple[Change, str]] = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("harm", UNDONE)
 def test_a_lossless_change_is_undone_and_said(bed: Bed, harm: str, tables: Tables) -> None:
     change, says = UNDONE[harm]
@@ -206,6 +207,7 @@ REFUSED: list[tuple[tuple[str, str, dict[str, str]], str, str, str, str]] = [
 ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("where", "text", "rule", "says", "remedy"), REFUSED)
 def test_a_spoilt_cell_is_refused_with_cause_and_remedy(
     bed: Bed,
