@@ -46,7 +46,7 @@ addEventListener("load", () => {
   };
   all("style, link[rel=stylesheet]").forEach((s) => s.remove());
   found.bare = said();
-  found.order = all("h1, h2, a").map((e) => e.tagName);
+  found.order = all("h1, h2, h3, a").map((e) => e.tagName);
   parent.postMessage(JSON.stringify(found), "*");
 });
 </script>

@@ -208,18 +208,22 @@ def _face(subject: Subject, tables: Tables, size: str, side: str, shafts: str) -
     room = ROOM[size]
     pair = _apart(subject, tables, face.small)
     columns = _columns(subject, tables, face, found, pair=pair)
-    lines = changes([name(s).text for _, s in found])
+    hub = subject.hub or not face.small
     table = Table(
         columns,
         face.left,
         face.right - room - 7,
         spans=((2, 3, ("depth from", "crown"), False),) if pair else (),
-        breaks=lines,
+        breaks=changes([name(s).text for _, s in found]),
     )
+    if hub and not table.fits(face.head):
+        # Least and most of the depth come before the hub, which the sheets have.
+        hub, columns = False, columns[:-1]
+        table = replace(table, columns=columns)
     pitch = PITCH[size] + (0 if subject.unit == "in" else WIDER)
     close = set_table(face, y, table, pitch)
     drawn = seats(subject, tables, subject.drawn)[0][1]
-    shaft, hub = read_fraction(subject.drawn), subject.hub or not face.small
+    shaft = read_fraction(subject.drawn)
     seat_across(face, face.right - room, face.right, y + 2.5, drawn, shaft, hub=hub)
     face.thick_and_thin(close + 1.0, turned=True)
     marked = any(column.marked for column in columns)

@@ -286,6 +286,11 @@ class Table:
     breaks: tuple[int, ...] = ()
     widest_gap: float = 22.0
 
+    def fits(self, head: float) -> bool:
+        """Return whether the columns fit, with white between them."""
+        wide = [c.wide(head) for c in self.columns]
+        return self.right - self.left - sum(wide) >= LEAST_GAP * (len(wide) - 1)
+
     def edges(self, head: float) -> list[float]:
         """Return the columns' right edges, all gaps alike.
 

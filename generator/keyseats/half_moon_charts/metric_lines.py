@@ -58,8 +58,9 @@ class OneWidth:
 
     @property
     def close_width(self) -> Limits:
-        """Return the seat's width, close fit. [mm]"""
-        return _limits([line.close.seat_width for line in self.lines]).printed(3)
+        """Return the seat's width, close fit, which stands for the hub's too. [mm]"""
+        both = [(line.close.seat_width, line.close.hub_width) for line in self.lines]
+        return _limits([seat for seat, _ in both] + [hub for _, hub in both]).printed(3)
 
     @property
     def close_hub_width(self) -> Limits:
