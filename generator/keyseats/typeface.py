@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from functools import cache, lru_cache
+from typing import TypeVar
 
 from keyseats.paths import font_file
 
+Word = TypeVar("Word")
 CAP_HEIGHT = 0.729
 # What is never parted from the word after it: a standard and its number, a chapter, a sum's sign.
 KEPT = frozenset(
@@ -102,12 +105,30 @@ def eased(lines: list[str], size: float, room: float) -> list[str]:
     if len(lines) < 2:
         return lines
     over, last = unbroken(lines[-2]), unbroken(lines[-1])
-    while len(over) > 2 and (len(last) == 1 or width(" ".join(last), size) < SHORT * room):
+    over, last = brought_down(over, last, lambda words: width(" ".join(words), size), room)
+    return [*lines[:-2], " ".join(over), " ".join(last)]
+
+
+def brought_down(
+    over: list[Word], last: list[Word], long: Callable[[list[Word]], float], room: float
+) -> tuple[list[Word], list[Word]]:
+    """Return a last line and the one over it, with words brought down to a last that is short.
+
+    Parameters
+    ----------
+    over, last
+        What is never parted, of each line.
+    long
+        The width of a line of it. [pt]
+    room
+        The width of the lines. [pt]
+    """
+    while len(over) > 2 and (len(last) == 1 or long(last) < SHORT * room):
         moved = [over[-1], *last]
-        if width(" ".join(moved), size) > min(width(" ".join(over[:-1]), size), room):
+        if long(moved) > min(long(over[:-1]), room):
             break
         over, last = over[:-1], moved
-    return [*lines[:-2], " ".join(over), " ".join(last)]
+    return over, last
 
 
 def size_for(distance_m: float, minutes: float) -> float:

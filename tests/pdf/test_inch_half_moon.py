@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
-from functools import cache
 from itertools import pairwise
 
 import pytest
@@ -14,28 +13,21 @@ from keyseats.across_room import inch_half_moon as far
 from keyseats.half_moon_charts import inch_widths
 from keyseats.half_moon_charts.inch_widths import IN_LINE, STRIPS, by_width, over, strip
 from keyseats.lengths import read_fraction
-from keyseats.load import Tables
 from keyseats.page import Block, Graph, Line, Page, Shape, Text
 from keyseats.palette import BODY
-from keyseats.paths import tables_dir
 from keyseats.records import InchHalfMoonShaft
 from keyseats.setting import DAGGER
 from keyseats.sheets.wall_inch_half_moon import GAP, PITCH, SHEETS, Zone, filled, tall
 from keyseats.standing import EXACT, MEMORY, Limits, Quantity
+from pdf.charted import chart, tables
 
 NEAR = [paper for paper in SHEETS[0].papers if paper not in PAPERS]
 on_near = pytest.mark.parametrize("paper", NEAR)
 on_every = pytest.mark.parametrize("paper", SHEETS[0].papers)
 
 
-@cache
-def tables() -> Tables:
-    return Tables(tables_dir())
-
-
-@cache
 def pages(paper: str) -> tuple[Page, ...]:
-    return tuple(SHEETS[0].pages(tables(), paper))
+    return chart("wall-inch-half-moon", paper)
 
 
 def zones() -> list[Zone]:
@@ -138,17 +130,22 @@ def test_a_sheet_with_room_has_more_shafts_then_wider_rows() -> None:
     assert max(lines for fill in found for lines in fill.lines) > 1
 
 
+def rules_of(page: Page) -> list[float]:
+    """Return the levels of the rules across a page, downwards."""
+    return sorted(
+        line.y1
+        for block in page.blocks
+        if block.role == "Artifact"
+        for line in block.items
+        if isinstance(line, Line) and line.y1 == line.y2 and line.x2 - line.x1 > page.width / 2
+    )
+
+
 @on_every
 def test_a_sheet_is_filled_to_its_foot(paper: str) -> None:
     """Between the last row and the rule over the foot: less than a row and a half of white."""
     for page in pages(paper):
-        rules = sorted(
-            line.y1
-            for block in page.blocks
-            if block.role == "Artifact"
-            for line in block.items
-            if isinstance(line, Line) and line.y1 == line.y2 and line.x2 - line.x1 > page.width / 2
-        )
+        rules = rules_of(page)
         caution = min(t.y for t in page.texts() if t.text == "CAUTION")
         foot = max(rule for rule in rules if rule < caution)
         last = max(t.y for t in page.texts() if t.y < foot)
@@ -192,13 +189,7 @@ def test_the_key_and_the_hub_s_floor_are_two_lines(paper: str) -> None:
 @on_every
 def test_drawings_stay_in_their_band(paper: str) -> None:
     for page in pages(paper):
-        rules = sorted(
-            line.y1
-            for block in page.blocks
-            if block.role == "Artifact"
-            for line in block.items
-            if isinstance(line, Line) and line.y1 == line.y2 and line.x2 - line.x1 > page.width / 2
-        )
+        rules = rules_of(page)
         drawn = [b for b in page.blocks if b.role == "Figure" and b.rows]
         levels = [level for block in drawn for item in block.items for level in reach(item)]
         above = max(rule for rule in rules if rule < min(levels))

@@ -13,27 +13,20 @@ from keyseats.build import document_bytes
 from keyseats.families.inch_plain import fraction_text
 from keyseats.frame import DISTANCE, Frame
 from keyseats.frozen import replace
-from keyseats.load import Tables
 from keyseats.page import Block, Document, Page
-from keyseats.paths import tables_dir
 from keyseats.plain_charts import inch_by_key, inch_panels
 from keyseats.plain_charts.inch_zones import zones
-from keyseats.sheets import wall_inch_plain as chart
+from keyseats.sheets.wall_inch_plain import sheets
 from keyseats.standing import Limits
+from pdf.charted import chart, tables
 from pdf.tagged import Element, TaggedPage, tagged
 
 PAPERS = ("Letter", "A4", "Tabloid", "A3")
 on_every_paper = pytest.mark.parametrize("paper", PAPERS)
 
 
-@cache
-def tables() -> Tables:
-    return Tables(tables_dir())
-
-
-@cache
 def pages(paper: str) -> tuple[Page, ...]:
-    return tuple(chart.pages(tables(), paper))
+    return chart("wall-inch-plain", paper)
 
 
 @cache
@@ -57,15 +50,15 @@ def rows_of(page: TaggedPage) -> list[list[list[str]]]:
 
 
 def test_the_panels_have_every_listed_shaft_once() -> None:
-    kept = [z.name for panels in chart.sheets(tables()) for panel in panels for z in panel]
+    kept = [z.name for panels in sheets(tables()) for panel in panels for z in panel]
     assert kept == [zone.name for zone in zones(tables())]
-    assert [len(panels) for panels in chart.sheets(tables())] == [2, 2]
+    assert [len(panels) for panels in sheets(tables())] == [2, 2]
 
 
 @on_every_paper
 def test_each_panel_is_a_table_of_its_own(paper: str) -> None:
     """Both panels have rows on the same lines; none may be read from one into the other."""
-    for page, panels in zip(read(paper), chart.sheets(tables()), strict=False):
+    for page, panels in zip(read(paper), sheets(tables()), strict=False):
         found = rows_of(page)
         for panel, table in zip(panels, found, strict=False):
             named = [row[0] for row in table if row[0] and row[0] != "shaft size"]
@@ -88,7 +81,7 @@ def test_rows_as_the_handbook_prints_them(paper: str) -> None:
 
 @on_every_paper
 def test_rows_open_but_not_too_far(paper: str) -> None:
-    for number, panels in enumerate(chart.sheets(tables())):
+    for number, panels in enumerate(sheets(tables())):
         page = pages(paper)[number]
         levels = levels_of(page)
         u = Frame(paper, DISTANCE[paper]).unit

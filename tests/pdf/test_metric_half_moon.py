@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import shutil
 from fractions import Fraction
-from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
@@ -29,6 +28,7 @@ from keyseats.paths import tables_dir
 from keyseats.renderers.marking import text_ends
 from keyseats.sheets import find
 from keyseats.standing import Limits
+from pdf.charted import chart, tables
 from pdf.measuring import rows as csv_rows
 from pdf.tagged import Element, tagged
 from tables.planting import Bed
@@ -39,14 +39,8 @@ NEAR = tuple(p for p in SHEET.papers if p not in ("ANSI C", "A2"))
 near_papers = pytest.mark.parametrize("paper", NEAR)
 
 
-@cache
-def tables() -> Tables:
-    return Tables(tables_dir())
-
-
-@cache
 def pages(paper: str) -> tuple[Page, ...]:
-    return tuple(SHEET.pages(tables(), paper))
+    return chart("wall-metric-half-moon", paper)
 
 
 def groups() -> list[OneWidth]:

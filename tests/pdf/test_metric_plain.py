@@ -9,7 +9,6 @@ import shutil
 from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction
-from functools import cache
 from pathlib import Path
 
 import pytest
@@ -23,20 +22,15 @@ from keyseats.plain_charts import metric_every_key, metric_fits, metric_keys, me
 from keyseats.seat import limits_up
 from keyseats.sheets import find
 from keyseats.standing import typed
+from pdf.charted import chart, tables
 
 SHEET = next(s for s in find() if s.name == "wall-metric-plain")
 PAPERS = ("A4", "Letter", "A3", "Tabloid")
 on_each = pytest.mark.parametrize("paper", PAPERS)
 
 
-@cache
-def tables() -> Tables:
-    return Tables(tables_dir())
-
-
-@cache
 def pages(paper: str) -> tuple[Page, ...]:
-    return tuple(SHEET.pages(tables(), paper))
+    return chart("wall-metric-plain", paper)
 
 
 def keys() -> list[metric_keys.Key]:

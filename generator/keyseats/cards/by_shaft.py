@@ -80,9 +80,13 @@ class Subject:
 
 def card(subject: Subject, tables: Tables, size: str) -> tuple[Face, Face]:
     """Return the card's front and back."""
-    small = size == "ID-1"
-    front, back = subject.shafts[:2] if small else subject.shafts[2:]
-    return _face(subject, tables, size, "front", front), _face(subject, tables, size, "back", back)
+    shafts = subject.shafts[:2] if size == "ID-1" else subject.shafts[2:]
+    front, back = (seats(subject, tables, side) for side in shafts)
+    pair = _apart(front) or _apart(back)
+    return (
+        _face(subject, tables, size, "front", front, pair=pair),
+        _face(subject, tables, size, "back", back, pair=pair),
+    )
 
 
 def seats(subject: Subject, tables: Tables, shafts: str) -> list[tuple[str, Seat]]:
@@ -194,19 +198,23 @@ def _columns(
     return tuple(columns)
 
 
-def _apart(subject: Subject, tables: Tables, small: bool) -> bool:
-    """Return whether either side's depths share no tolerance: then both have least and most."""
-    sides = subject.shafts[:2] if small else subject.shafts[2:]
-    listed = [[s.depth_from_crown for _, s in seats(subject, tables, side)] for side in sides]
-    return not all(in_common(limits, "least") for limits in listed)
+def _apart(found: list[tuple[str, Seat]]) -> bool:
+    """Return whether a side's depths share no tolerance: then both sides have least and most."""
+    return not in_common([s.depth_from_crown for _, s in found], "least")
 
 
-def _face(subject: Subject, tables: Tables, size: str, side: str, shafts: str) -> Face:
+def _face(
+    subject: Subject,
+    tables: Tables,
+    size: str,
+    side: str,
+    found: list[tuple[str, Seat]],
+    *,
+    pair: bool,
+) -> Face:
     face = Face(size, subject.number, side, tables.edition)
-    found = seats(subject, tables, shafts)
     y = face.title(subject.title, f"{found[0][0]} to {found[-1][0]} {subject.unit}")
     room = ROOM[size]
-    pair = _apart(subject, tables, face.small)
     columns = _columns(subject, tables, face, found, pair=pair)
     hub = subject.hub or not face.small
     table = Table(

@@ -288,8 +288,10 @@ class Table:
 
     def fits(self, head: float) -> bool:
         """Return whether the columns fit, with white between them."""
-        wide = [c.wide(head) for c in self.columns]
-        return self.right - self.left - sum(wide) >= LEAST_GAP * (len(wide) - 1)
+        return self._gap([c.wide(head) for c in self.columns]) >= LEAST_GAP
+
+    def _gap(self, wide: list[float]) -> float:
+        return (self.right - self.left - sum(wide)) / max(len(wide) - 1, 1)
 
     def edges(self, head: float) -> list[float]:
         """Return the columns' right edges, all gaps alike.
@@ -300,7 +302,7 @@ class Table:
             If the columns do not fit.
         """
         wide = [c.wide(head) for c in self.columns]
-        gap = (self.right - self.left - sum(wide)) / max(len(wide) - 1, 1)
+        gap = self._gap(wide)
         if gap < LEAST_GAP:
             raise ValueError(f"the columns leave gaps of {gap:.1f} pt: {[round(w) for w in wide]}")
         gap = min(gap, self.widest_gap)

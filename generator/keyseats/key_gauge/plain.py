@@ -35,8 +35,6 @@ SOURCES = {
     ),
 }
 SAME = " The same sections are in {}."
-# Within a standard's name, which no line parts: JIS B 1301.
-NO_BREAK = "\N{NO-BREAK SPACE}"
 STEPS = (
     "Lay the key along the strips. The right one: the key hides the white, and the line shows "
     "along both sides.",
@@ -104,8 +102,7 @@ def pages(tables: Tables, paper: str, unit: str, first: int, total: int) -> Iter
     rows, others = (inch, metric) if unit == "in" else (metric, inch)
     end = fraction_text(rows[-1].to.value) if unit == "in" else plain(rows[-1].to)
     name, standard = ("inch", "ASME B17.1") if unit == "in" else ("metric", "ISO/R 773")
-    same = ", ".join(name.replace(" ", NO_BREAK) for name in agreeing(tables, metric))
-    also = SAME.format(same) if unit == "mm" else ""
+    also = SAME.format(", ".join(agreeing(tables, metric))) if unit == "mm" else ""
     said = Said(
         "Which plain key is it?",
         f"{name}, shafts to {end} {unit}",

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from keyseats.page import Block, Mark, Text
 from keyseats.setting import set_width, words
 from keyseats.shaft_sheet.composing import FIGURE, LEADING, TEXT, ShaftSheet
-from keyseats.typeface import CAP_HEIGHT, KEPT, SHORT, width
+from keyseats.typeface import CAP_HEIGHT, KEPT, brought_down, width
 
 # White over a line with figures, past the capitals and the depth of the line before it. [pt]
 CLEAR = 1.3
@@ -86,17 +86,9 @@ def _lines(pieces: Sequence[Piece], size: float, room: float, start: float) -> l
             used, gap = 0.0, 0.0
         lines[-1].append(token)
         used += gap + wide
-    _ease(lines, size, room)
+    if len(lines) > 1:
+        lines[-2:] = brought_down(lines[-2], lines[-1], lambda tokens: _long(tokens, size), room)
     return [_joined(line) for line in lines]
-
-
-def _ease(lines: list[list[Line]], size: float, room: float) -> None:
-    """Bring words down to a last line that is one word alone, or very short."""
-    if len(lines) < 2:
-        return
-    over, last = lines[-2:]
-    while len(over) > 2 and (len(last) == 1 or _long(last, size) < SHORT * room):
-        last.insert(0, over.pop())
 
 
 def _long(tokens: list[Line], size: float) -> float:
